@@ -1,0 +1,1 @@
+"""From face to cup: impact, hop, skid, roll on a slope, and the hole."""
