@@ -1,6 +1,7 @@
 """What was seen: frozen records of a fitting, their columns and their signs."""
 
 from puttwright.evidence.columns import Column, columns_of
+from puttwright.evidence.fingerprint import inputs_sha256
 from puttwright.evidence.records import (
     LEFT,
     RIGHT,
@@ -33,4 +34,5 @@ __all__ = [
     "Putt",
     "SetupReading",
     "columns_of",
+    "inputs_sha256",
 ]

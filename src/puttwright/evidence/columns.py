@@ -62,11 +62,22 @@ def _kind(annotation: object) -> str:
 
 
 @cache
-def columns_of(record: type) -> tuple[Column, ...]:
-    """The columns a record type declares, in order."""
+def _declared(record: type) -> tuple[Column, ...]:
     hints = typing.get_type_hints(record)
     return tuple(
         Column(name=item.name, kind=_kind(hints[item.name]), **item.metadata["column"])
         for item in dataclasses.fields(record)
         if "column" in item.metadata
     )
+
+
+def columns_of(record: type) -> tuple[Column, ...]:
+    """The columns a record type declares, in order.
+
+    Examples
+    --------
+    >>> from puttwright.evidence import FirstPutt
+    >>> [(column.name, column.unit) for column in columns_of(FirstPutt)]
+    [('distance_m', 'm'), ('per_round', '')]
+    """
+    return _declared(record)

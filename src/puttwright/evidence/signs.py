@@ -7,8 +7,9 @@ a face that looks right of target is open for them. For a left-hander both flip.
 from __future__ import annotations
 
 import dataclasses
+from typing import Any
 
-from puttwright.evidence.records import LEFT, RIGHT, Fitting
+from puttwright.evidence.records import LEFT, RIGHT, Fitting, Instrument, Putt
 
 
 def toe_side(handed: str) -> int:
@@ -26,11 +27,23 @@ def face_word(angle_deg: float, *, handed: str) -> str:
     return "open" if angle_deg * toe_side(handed) > 0 else "closed"
 
 
+_OTHER_SIDE = {LEFT: RIGHT, RIGHT: LEFT}
 _SIDEWAYS_PUTT = ("stop_right_m", "start_deg", "face_deg", "path_deg", "closure_deg_s")
 
 
 def _negated(value: float | None) -> float | None:
     return None if value is None else -value
+
+
+def _mirrored_putt(putt: Putt) -> Putt:
+    flipped: dict[str, Any] = {name: _negated(getattr(putt, name)) for name in _SIDEWAYS_PUTT}
+    return dataclasses.replace(putt, **flipped)
+
+
+def _mirrored_instrument(instrument: Instrument) -> Instrument:
+    if instrument.quantity not in (*_SIDEWAYS_PUTT, "reading_mm"):
+        return instrument
+    return dataclasses.replace(instrument, bias=_negated(instrument.bias))
 
 
 def mirrored(fitting: Fitting) -> Fitting:
@@ -40,7 +53,9 @@ def mirrored(fitting: Fitting) -> Fitting:
     left and right exchanged; the tests lean on it.
     """
     golfer = dataclasses.replace(
-        fitting.golfer, handed=LEFT if fitting.golfer.handed == RIGHT else RIGHT
+        fitting.golfer,
+        handed=_OTHER_SIDE[fitting.golfer.handed],
+        eye_dominant=_OTHER_SIDE.get(fitting.golfer.eye_dominant or ""),
     )
     slope_deg = fitting.fitting_green.slope_towards_deg
     return dataclasses.replace(
@@ -49,13 +64,7 @@ def mirrored(fitting: Fitting) -> Fitting:
         fitting_green=dataclasses.replace(
             fitting.fitting_green, slope_towards_deg=_negated(slope_deg)
         ),
-        aims=tuple(
-            dataclasses.replace(aim, reading_mm=-aim.reading_mm) for aim in fitting.aims
-        ),
-        putts=tuple(
-            dataclasses.replace(
-                putt, **{name: _negated(getattr(putt, name)) for name in _SIDEWAYS_PUTT}
-            )
-            for putt in fitting.putts
-        ),
+        instruments=tuple(_mirrored_instrument(each) for each in fitting.instruments),
+        aims=tuple(dataclasses.replace(aim, reading_mm=-aim.reading_mm) for aim in fitting.aims),
+        putts=tuple(_mirrored_putt(putt) for putt in fitting.putts),
     )
