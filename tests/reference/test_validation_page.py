@@ -1,0 +1,13 @@
+"""docs/validation.md lists what the reference tests check, all of it and nothing else."""
+
+from __future__ import annotations
+
+
+def test_page_lists_every_recorded_case(recorded, page_listing, writing):
+    missing = set() if writing else recorded - page_listing
+    assert not missing, f"run `make docs`: docs/validation.md does not list {sorted(missing)}"
+
+
+def test_page_lists_no_case_that_is_gone(recorded, page_listing, whole_run, writing):
+    stale = page_listing - recorded if whole_run and not writing else set()
+    assert not stale, f"run `make docs`: docs/validation.md lists {sorted(stale)}"
