@@ -6,7 +6,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet --no-input
 STAMPS := $(VENV)/.stamps
-STEP := bash tools/step.sh
+STEP := bash scripts/step.sh
 
 PURE_ROOMS := evidence club ball address belief worth virtual fitting
 PURE_VENV := $(VENV)/pure
@@ -26,7 +26,7 @@ serve: setup  ## open the pages on this machine
 	$(BIN)/puttwright serve
 
 test: $(STAMPS)/dev tests/vendor/fetched.json  ## everything: all tests in a real browser too, and lint
-	@$(STEP) "browser" bash tools/browser.sh
+	@$(STEP) "browser" bash scripts/browser.sh
 	@$(STEP) "lint" $(MAKE) --no-print-directory lint
 	@$(STEP) "pure rooms" $(MAKE) --no-print-directory pure
 	@$(STEP) "tests" $(BIN)/python -m pytest -q -n 2 --dist loadscope --durations=5 \
@@ -48,20 +48,20 @@ pure: $(STAMPS)/pure  ## the pure rooms' tests with the numerical libraries and 
 	  --doctest-modules $(wildcard $(foreach room,$(PURE_ROOMS),tests/$(room) src/puttwright/$(room)) tests/test_units.py)
 
 docs: $(STAMPS)/dev  ## write the generated pages anew
-	$(BIN)/python tools/reference.py
+	$(BIN)/python scripts/reference.py
 	$(BIN)/python -m pytest -q tests/reference --write-validation
 
 benchmark: $(STAMPS)/dev  ## side by side with others, ratios in one run
 	$(BIN)/python benchmarks/run.py
 
 lock: $(STAMPS)/dev  ## pin everything anew, with hashes and without addresses
-	$(BIN)/python tools/lock.py
+	$(BIN)/python scripts/lock.py
 
 clean:  ## forget the environment and everything made
 	rm -rf $(VENV) build dist .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache
 
-$(STAMPS)/venv: tools/python.sh
-	@bash tools/python.sh $(PYTHON) $(VENV)
+$(STAMPS)/venv: scripts/python.sh
+	@bash scripts/python.sh $(PYTHON) $(VENV)
 	@mkdir -p $(STAMPS) && touch $@
 
 $(STAMPS)/runtime: requirements.lock $(STAMPS)/venv
@@ -78,8 +78,8 @@ $(STAMPS)/dev: requirements-dev.lock $(STAMPS)/package
 	@$(PIP) install --require-hashes -r requirements-dev.lock
 	@touch $@
 
-$(STAMPS)/pure: requirements-pure.lock tools/python.sh $(STAMPS)/venv
-	@bash tools/python.sh $(PYTHON) $(PURE_VENV)
+$(STAMPS)/pure: requirements-pure.lock scripts/python.sh $(STAMPS)/venv
+	@bash scripts/python.sh $(PYTHON) $(PURE_VENV)
 	@$(PURE_VENV)/bin/python -m pip --disable-pip-version-check --quiet install --require-hashes -r requirements-pure.lock
 	@touch $@
 

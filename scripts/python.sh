@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Make the virtual environment with the given Python, or say in a sentence why that cannot be.
-# Usage: tools/python.sh PYTHON FOLDER
+# Usage: scripts/python.sh PYTHON FOLDER
 set -euo pipefail
 python=$1
 folder=$2

@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Run one step of the tests and say how long it took: tools/step.sh NAME COMMAND...
+# Run one step of the tests and say how long it took: scripts/step.sh NAME COMMAND...
 set -uo pipefail
 name=$1
 shift
