@@ -4,7 +4,7 @@
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
-PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet --no-input
+PIP := $(BIN)/python -m pip --disable-pip-version-check -qq --no-input
 STAMPS := $(VENV)/.stamps
 STEP := bash scripts/step.sh
 
@@ -80,7 +80,7 @@ $(STAMPS)/dev: requirements-dev.lock $(STAMPS)/package
 
 $(STAMPS)/pure: requirements-pure.lock scripts/python.sh $(STAMPS)/venv
 	@bash scripts/python.sh $(PYTHON) $(PURE_VENV)
-	@$(PURE_VENV)/bin/python -m pip --disable-pip-version-check --quiet install --require-hashes -r requirements-pure.lock
+	@$(PURE_VENV)/bin/python -m pip --disable-pip-version-check -qq install --require-hashes -r requirements-pure.lock
 	@touch $@
 
 tests/vendor/fetched.json: tests/package.json tests/package-lock.json hatch_build.py $(STAMPS)/runtime
