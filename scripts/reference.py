@@ -1,0 +1,168 @@
+"""Write the generated pages of docs/reference/: commands, the fitting package, errors.
+
+What a page says is taken from the code, so the two cannot drift; tests/house compares them.
+"""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+
+from puttwright.errors import UserError
+from puttwright.evidence import (
+    AimReading,
+    Build,
+    Column,
+    FirstPutt,
+    FittingGreen,
+    Golfer,
+    Green,
+    Instrument,
+    Part,
+    Putt,
+    SetupReading,
+    columns_of,
+)
+
+ROOT = Path(__file__).resolve().parent.parent
+FOLDER = ROOT / "docs" / "reference"
+WRITTEN = "<!-- Written by `make docs`; do not edit. -->\n"
+
+ABOUT_THE_PACKAGE = """\
+A fitting is one folder, or the same folder zipped: a Data Package (`datapackage.json`) with CSV
+tables in UTF-8, decimals with a dot. An empty cell means not measured. Columns we do not know are
+kept. Right is positive, seen by the golfer looking at the target, for right- and left-handers
+alike; toe, high, up, topspin and handle-forward are positive.
+"""
+ABOUT_ERRORS = """\
+What a person did or gave us that can be put right; `{words}` stand for what was found. Anything
+else is a fault of ours: it shows an id, and the log holds the rest.
+"""
+
+TABLES = {
+    "builds.csv": Build,
+    "setups.csv": SetupReading,
+    "aims.csv": AimReading,
+    "putts.csv": Putt,
+    "rack.csv": Part,
+}
+PARTS_OF_FITTING = {
+    "golfer": Golfer,
+    "greens": Green,
+    "fitting_green": FittingGreen,
+    "first_putts": FirstPutt,
+    "instruments": Instrument,
+}
+
+
+def commands_page() -> str:
+    """Every command as `--help` tells it."""
+    from puttwright.cli import main
+
+    parts = ["# Commands\n", WRITTEN]
+    for path, command in _commands(main, path="puttwright"):
+        context = click.Context(command, info_name=path, max_content_width=88, terminal_width=88)
+        text = "\n".join(line.rstrip() for line in command.get_help(context).splitlines())
+        parts += [f"## {path}\n", f"```text\n{text.strip()}\n```\n"]
+    return "\n".join(parts)
+
+
+def _commands(command: click.Command, *, path: str) -> Iterator[tuple[str, click.Command]]:
+    yield path, command
+    if isinstance(command, click.Group):
+        context = click.Context(command, info_name=path)
+        for name in command.list_commands(context):
+            child = command.get_command(context, name)
+            if child is not None and not child.hidden:
+                yield from _commands(child, path=f"{path} {name}")
+
+
+def package_page() -> str:
+    """The columns of every table of a fitting package."""
+    parts = [
+        "# The fitting package\n",
+        WRITTEN,
+        ABOUT_THE_PACKAGE,
+        "## fitting.json\n",
+        "| field | holds |\n| --- | --- |",
+        "| `fitting_id` | text |",
+        "| `date` | ISO 8601 date |",
+        "| `own_build` | the `build_id` of the putter the golfer came with |",
+    ]
+    parts += [f"| `{name}` | see below |" for name in PARTS_OF_FITTING]
+    for name, record in PARTS_OF_FITTING.items():
+        parts += [f"\n### {name}\n", *_columns(columns_of(record))]
+    for name, record in TABLES.items():
+        meaning = (record.__doc__ or "").strip().splitlines()[0]
+        parts += [f"\n## {name}\n", f"One row: {meaning[0].lower()}{meaning[1:]}\n"]
+        parts += _columns(columns_of(record))
+    return "\n".join(parts) + "\n"
+
+
+def _columns(columns: tuple[Column, ...]) -> Iterator[str]:
+    yield "| column | meaning | holds | from | to | must be there |"
+    yield "| --- | --- | --- | --: | --: | --- |"
+    for column in columns:
+        yield (
+            f"| `{column.name}` | {column.meaning} | {_holds(column)} | {_end(column.low)} "
+            f"| {_end(column.high)} | {'yes' if column.required else ''} |"
+        )
+
+
+def _holds(column: Column) -> str:
+    if column.choices:
+        return " / ".join(f"`{choice}`" for choice in column.choices)
+    kind = {"yes_no": "`true` / `false`", "count": "whole number"}.get(column.kind, column.kind)
+    return f"{kind}, {column.unit}" if column.unit else kind
+
+
+def _end(value: float | None) -> str:
+    return "" if value is None else f"{value:g}".replace("-", "−")
+
+
+def errors_page() -> str:
+    """Every error a person can meet and put right."""
+    parts = [
+        "# Errors\n",
+        WRITTEN,
+        ABOUT_ERRORS,
+        "| code | says | exit | page |",
+        "| --- | --- | --: | --: |",
+    ]
+    for error in sorted(user_errors(), key=lambda error: error.code):
+        sentence = " ".join(inspect.cleandoc(error.__doc__ or "").split("\n\n")[0].split())
+        says = f"{sentence} {error.hint}".strip().replace("|", "\\|")
+        parts.append(f"| `{error.code}` | {says} | {error.exit_code} | {error.http_status} |")
+    return "\n".join(parts) + "\n"
+
+
+def user_errors() -> set[type[UserError]]:
+    """The whole family, wherever a member is defined."""
+    source = ROOT / "src"
+    defines = re.compile(r"^class \w+\((\w+, *)*\w+\):\n    \"\"\"", re.MULTILINE)
+    for path in sorted(source.rglob("*.py")):
+        text = path.read_text(encoding="utf-8")
+        if "puttwright.errors" in text and defines.search(text):
+            parts = path.relative_to(source).with_suffix("").parts
+            importlib.import_module(".".join(parts).removesuffix(".__init__"))
+    return set(_family(UserError))
+
+
+def _family(root: type[UserError]) -> Iterator[type[UserError]]:
+    yield root
+    for child in root.__subclasses__():
+        if child.__module__.startswith("puttwright"):
+            yield from _family(child)
+
+
+PAGES = {"commands.md": commands_page, "package.md": package_page, "errors.md": errors_page}
+
+if __name__ == "__main__":
+    for page_name, write in PAGES.items():
+        (FOLDER / page_name).write_text(write(), encoding="utf-8")
+        print(f"docs/reference/{page_name}")
