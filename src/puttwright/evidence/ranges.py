@@ -91,6 +91,8 @@ def _wrong_in(values: Sequence[Any], column: Column) -> Iterable[tuple[int, str]
             return
         judge = outside
     elif column.kind == "text":
+        if not any(unfit(text, column) for text in set(values) - {None}):
+            return
         judge = unfit
     else:
         return

@@ -129,7 +129,8 @@ def _row_faults(name: str, sheet: Sheet) -> list[Fault]:
 
 def table_faults(sheets: Mapping[str, Sheet]) -> list[Fault]:
     """What is wrong within and between the tables, given by their name in :class:`Fitting`."""
-    known = frozenset(sheets["builds"].column("build_id")) - {None} if "builds" in sheets else None
+    builds = sheets["builds"].columns.get("build_id") if "builds" in sheets else None
+    known = None if builds is None else frozenset(builds)
     faults = []
     for name, sheet in sheets.items():
         faults += range_faults(sheet) + _key_faults(name, sheet) + _row_faults(name, sheet)

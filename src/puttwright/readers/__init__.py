@@ -1,0 +1,1 @@
+"""Files to evidence: the fitting package."""

@@ -1,0 +1,117 @@
+"""Files and folders replaced whole: written aside, flushed to the disk, then renamed.
+
+Whoever looks sees the old one or the new one, never a half, whenever the power goes.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import secrets
+import shutil
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from puttwright.errors import CannotWrite
+
+
+def write_file_whole(path: Path, data: bytes) -> None:
+    """Replace a file by these bytes.
+
+    Raises
+    ------
+    CannotWrite
+        The disk is full, the folder may not be written, the place is a folder.
+    """
+    with _phrased(path):
+        target = path.resolve()
+        target.parent.mkdir(parents=True, exist_ok=True)
+        aside = _aside(target)
+        try:
+            _write(aside, data)
+            aside.replace(target)
+        finally:
+            aside.unlink(missing_ok=True)
+        _flush_folder(target.parent)
+
+
+def write_folder_whole(path: Path, files: Mapping[str, bytes]) -> None:
+    """Replace a folder by one with these files.
+
+    A folder that is there is replaced only when it holds nothing else, so that
+    no file we did not write is ever lost.
+
+    Raises
+    ------
+    CannotWrite
+        As for a file, or the folder holds other things.
+    """
+    with _phrased(path):
+        target = path.resolve()
+        _refuse_others(target, files)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        aside = _aside(target)
+        try:
+            aside.mkdir()
+            for name, data in files.items():
+                _write(aside / name, data)
+            _flush_folder(aside)
+            _swap(aside, target)
+        finally:
+            shutil.rmtree(aside, ignore_errors=True)
+        _flush_folder(target.parent)
+
+
+@contextlib.contextmanager
+def _phrased(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as trouble:
+        reason = (trouble.strerror or "the system refused").lower()
+        raise CannotWrite(path=path, reason=reason) from trouble
+
+
+def _aside(target: Path) -> Path:
+    return target.with_name(f".{target.name}.{secrets.token_hex(4)}.part")
+
+
+def _write(path: Path, data: bytes) -> None:
+    with path.open("xb") as stream:
+        stream.write(data)
+        stream.flush()
+        os.fsync(stream.fileno())
+
+
+def _flush_folder(path: Path) -> None:
+    """Make a rename last; not every system lets a folder be opened for that."""
+    if not hasattr(os, "O_DIRECTORY"):
+        return
+    handle = os.open(path, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _refuse_others(target: Path, files: Mapping[str, bytes]) -> None:
+    if target.exists() and not target.is_dir():
+        raise CannotWrite(path=target, reason="a file of that name is in the way")
+    others = (
+        sorted({each.name for each in target.iterdir()} - set(files)) if target.exists() else []
+    )
+    if others:
+        raise CannotWrite(path=target, reason=f"the folder holds other things ({others[0]})")
+
+
+def _swap(aside: Path, target: Path) -> None:
+    if not target.exists():
+        aside.replace(target)
+        return
+    old = _aside(target)
+    target.replace(old)
+    try:
+        aside.replace(target)
+    except OSError:
+        old.replace(target)
+        raise
+    shutil.rmtree(old, ignore_errors=True)
