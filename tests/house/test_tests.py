@@ -10,7 +10,7 @@ CLOCK = {"time.time", "datetime.now", "date.today", "datetime.utcnow", "datetime
          "datetime.date.today"}  # fmt: skip
 # Places beside the rooms that tests may stand in.
 BESIDE_THE_ROOMS = {"reference", "simulated", "browser", "faults", "house"}
-CAN_FAIL = ("raises", "warns", "validate", "expect", "none_of")
+CAN_FAIL = ("raises", "warns", "validate", "expect", "none_of", "suppress")
 
 
 def _calls(tree):
