@@ -8,7 +8,7 @@ import re
 MOST_POSITIONAL = 2
 
 # Place -> why it may take more by position.
-MAY_TAKE_MORE = {}
+MAY_TAKE_MORE = {"cli/options.py:Number.convert": "click calls it so"}
 
 
 def _compiled(found):

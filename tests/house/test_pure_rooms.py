@@ -19,7 +19,7 @@ REACHES_OUTSIDE = {
 }  # fmt: skip
 READS_THE_CLOCK = {"now", "today", "utcnow", "perf_counter", "monotonic"}
 # Place -> why.
-ALLOWED = {}
+ALLOWED = {("worth/holing.py", "os"): "counts the cores to share work among"}
 
 
 def _pure(trees):
