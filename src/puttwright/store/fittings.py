@@ -1,0 +1,186 @@
+"""Fittings in the records: start one, find one, take one out whole."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, Final
+
+from sqlalchemy import Connection, RowMapping, Table, func, insert, select
+
+from puttwright.errors import NotAllowed
+from puttwright.evidence import (
+    Build,
+    FirstPutt,
+    Fitting,
+    FittingGreen,
+    Golfer,
+    Green,
+    Instrument,
+    Part,
+)
+from puttwright.store import readings, tables
+from puttwright.store.revisions import row_of_fitting, touch
+from puttwright.store.rows import keep_list, list_rows, record_from, row_of
+
+_LISTS: Final[dict[str, tuple[Table, type]]] = {
+    "greens": (tables.green, Green),
+    "first_putts": (tables.first_putt, FirstPutt),
+    "instruments": (tables.instrument, Instrument),
+    "builds": (tables.build, Build),
+    "rack": (tables.rack_part, Part),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittingLine:
+    """One fitting as a list of fittings shows it."""
+
+    fitting_id: str
+    date: str
+    alias: str
+    handed: str
+    builds: int
+    putts: int
+    aims: int
+
+
+def start(
+    connection: Connection, fitting: Fitting, *, entry_key: str, now: datetime, who: str
+) -> str:
+    """Write a new fitting with all it holds; sent twice under one key it is kept once.
+
+    Returns
+    -------
+    str
+        The ``fitting_id`` it is kept under.
+
+    Raises
+    ------
+    NotAllowed
+        Another fitting has that id.
+    """
+    table = tables.fitting
+    known = select(table.c.fitting_id).where(table.c.entry_key == entry_key)
+    already = connection.execute(known).scalar()
+    if already is not None:
+        return str(already)
+    _refuse_taken(connection, fitting.fitting_id)
+    row = _row(fitting) | {"entry_key": entry_key, "created_at": now, "created_by": who}
+    key = connection.execute(insert(table).values(row).returning(table.c.id)).scalar_one()
+    for name, (listed, _) in _LISTS.items():
+        keep_list(connection, listed, fitting=key, records=getattr(fitting, name))
+    readings.keep_all(connection, fitting, key=key, now=now, who=who)
+    return fitting.fitting_id
+
+
+def load(connection: Connection, fitting_id: str) -> Fitting:
+    """The whole fitting as evidence: voided putts marked, what was replaced left out.
+
+    Raises
+    ------
+    NotFound
+        There is no such fitting.
+    """
+    row = row_of_fitting(connection, fitting_id)
+    lists: dict[str, Any] = {
+        name: tuple(
+            record_from(each, kind) for each in list_rows(connection, table, fitting=row["id"])
+        )
+        for name, (table, kind) in _LISTS.items()
+    }
+    lists |= readings.load_all(connection, key=row["id"])
+    return Fitting(
+        fitting_id=row["fitting_id"],
+        date=row["date"],
+        golfer=record_from(row, Golfer, prefix="golfer_"),
+        fitting_green=record_from(row, FittingGreen, prefix="green_"),
+        own_build=row["own_build"],
+        extra=row["extra"],
+        **lists,
+    )
+
+
+def search(connection: Connection, words: str = "", *, limit: int = 50) -> list[FittingLine]:
+    """The newest fittings whose golfer, date or id holds every word, case aside."""
+    table = tables.fitting
+    query = select(table).order_by(table.c.created_at.desc(), table.c.id.desc()).limit(limit)
+    for word in words.casefold().split():
+        query = query.where(table.c.search_text.contains(word, autoescape=True))
+    found = query.subquery("found")
+    counted = select(
+        found,
+        _count(tables.build, found.c.id).label("builds"),
+        _count_readings("putts", found.c.id).label("putts"),
+        _count_readings("aims", found.c.id).label("aims"),
+    ).order_by(found.c.created_at.desc(), found.c.id.desc())
+    return [_line(row) for row in connection.execute(counted).mappings()]
+
+
+def add_build(connection: Connection, build: Build, *, fitting_id: str) -> None:
+    """Put one more build among those to try; the same build sent twice is kept once.
+
+    Raises
+    ------
+    NotFound, NotAllowed
+        There is no such fitting; another build has that id.
+    """
+    row = row_of_fitting(connection, fitting_id, hold=True)
+    kept = {
+        each["build_id"]: record_from(each, Build)
+        for each in list_rows(connection, tables.build, fitting=row["id"])
+    }
+    if kept.get(build.build_id) == build:
+        return
+    if build.build_id in kept:
+        raise NotAllowed(what=f"There is already a build {build.build_id} in this fitting")
+    values = row_of(build) | {"fitting": row["id"], "position": len(kept)}
+    connection.execute(insert(tables.build).values(values))
+    touch(connection, row["id"])
+
+
+def _refuse_taken(connection: Connection, fitting_id: str) -> None:
+    taken = select(tables.fitting.c.id).where(tables.fitting.c.fitting_id == fitting_id)
+    if connection.execute(taken).scalar() is not None:
+        raise NotAllowed(what=f"There is already a fitting {fitting_id} in the records")
+
+
+def _row(fitting: Fitting) -> dict[str, Any]:
+    words = (fitting.golfer.alias, fitting.date, fitting.fitting_id)
+    return {
+        "fitting_id": fitting.fitting_id,
+        "date": fitting.date,
+        "own_build": fitting.own_build,
+        "extra": dict(fitting.extra),
+        "search_text": " ".join(words).casefold(),
+        "revision": 1,
+        **row_of(fitting.golfer, prefix="golfer_"),
+        **row_of(fitting.fitting_green, prefix="green_"),
+    }
+
+
+def _line(row: RowMapping) -> FittingLine:
+    return FittingLine(
+        fitting_id=row["fitting_id"],
+        date=row["date"],
+        alias=row["golfer_alias"],
+        handed=row["golfer_handed"],
+        builds=row["builds"],
+        putts=row["putts"],
+        aims=row["aims"],
+    )
+
+
+def _count(table: Table, key: Any) -> Any:
+    query = select(func.count()).select_from(table).where(table.c.fitting == key)
+    return query.scalar_subquery()
+
+
+def _count_readings(kind: str, key: Any) -> Any:
+    table, voiding = tables.reading, tables.voiding
+    query = (
+        select(func.count())
+        .select_from(table.outerjoin(voiding, voiding.c.reading == table.c.id))
+        .where(table.c.fitting == key, table.c.kind == kind, voiding.c.id.is_(None))
+    )
+    return query.scalar_subquery()

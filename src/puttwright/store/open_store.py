@@ -1,0 +1,118 @@
+"""Open the shop's records: one file by default, a database server when asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, Final
+
+from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
+
+from puttwright.errors import CannotWrite
+from puttwright.store.faults import faults_told
+from puttwright.store.migrate import migrate
+
+WAIT_S: Final = 10.0
+"""How long an entry waits for another one to be written."""
+
+
+class Store:
+    """The records of a shop; every use of them is one transaction."""
+
+    def __init__(self, engine: Engine, *, where: str) -> None:
+        self._engine = engine
+        self.where = where
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """A transaction that looks and changes nothing."""
+        with faults_told(self.where), self._engine.begin() as connection:
+            yield connection
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """A transaction that writes: on disk when the block is left, or undone as a whole."""
+        writer = self._engine.execution_options(writes=True)
+        with faults_told(self.where), writer.begin() as connection:
+            yield connection
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._engine.dispose()
+
+
+def open_store(where: Path | str, *, wait_s: float = WAIT_S) -> Store:
+    """Open the records, make them when they are not there, bring them up to date.
+
+    Parameters
+    ----------
+    where
+        A file (a path), or the address of a database (``postgresql://...``).
+    wait_s
+        How long an entry waits for another one to be written before it gives up.
+
+    Raises
+    ------
+    CannotWrite, StoreDamaged, StoreTooNew
+        The file or its folder cannot be used.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     store = open_store(Path(folder) / "records.sqlite")
+    ...     store.close()
+    """
+    url = _address(where)
+    file = Path(url.database) if url.drivername.startswith("sqlite") and url.database else None
+    name = str(file) if file else url.render_as_string(hide_password=True)
+    if file:
+        _make_folder(file.parent)
+    engine = create_engine(url, **_options(url, wait_s=wait_s))
+    if file:
+        _as_we_want_sqlite(engine)
+    with faults_told(name):
+        migrate(engine, file=file, where=name)
+    return Store(engine, where=name)
+
+
+def _address(where: Path | str) -> URL:
+    if isinstance(where, str) and "://" in where:
+        url = make_url(where)
+        return url.set(drivername="postgresql+psycopg") if url.drivername == "postgresql" else url
+    return URL.create("sqlite", database=str(where))
+
+
+def _options(url: URL, *, wait_s: float) -> dict[str, Any]:
+    if url.drivername.startswith("sqlite"):
+        return {"connect_args": {"timeout": wait_s}}
+    return {"pool_pre_ping": True}
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise CannotWrite(path=folder, reason=error.strerror or "no folder there") from error
+
+
+def _as_we_want_sqlite(engine: Engine) -> None:
+    """Every commit reaches the disk, rows keep their relations, writers queue up.
+
+    With a plain BEGIN two writers that both looked first block each other
+    ("database is locked"); BEGIN IMMEDIATE lets the second one wait its turn.
+    """
+
+    @event.listens_for(engine, "connect")
+    def on_connect(connection: Any, _record: Any) -> None:
+        connection.isolation_level = None  # the driver must not begin or commit by itself
+        cursor = connection.cursor()
+        for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+            cursor.execute(f"PRAGMA {pragma}")
+        cursor.close()
+
+    @event.listens_for(engine, "begin")
+    def on_begin(connection: Connection) -> None:
+        writes = connection.get_execution_options().get("writes", False)
+        connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")

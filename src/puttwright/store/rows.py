@@ -1,0 +1,51 @@
+"""Between a frozen record and a row of a table, by the columns the record declares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any, TypeVar
+
+from sqlalchemy import Connection, RowMapping, Table, insert, select
+
+from puttwright.evidence import columns_of
+
+Record = TypeVar("Record")
+
+
+def row_of(record: object, *, prefix: str = "") -> dict[str, Any]:
+    """The columns of ``record``, and what it holds beside them, as the row that keeps them."""
+    kind: Any = type(record)
+    row = {prefix + column.name: getattr(record, column.name) for column in columns_of(kind)}
+    extra = getattr(record, "extra", None)
+    return row if extra is None else row | {prefix + "extra": dict(extra)}
+
+
+def record_from(row: RowMapping, kind: type[Record], *, prefix: str = "") -> Record:
+    """The record a row keeps; columns of the row that the record does not know are left aside."""
+    declared: Any = kind
+    values = {
+        column.name: row[prefix + column.name]
+        for column in columns_of(declared)
+        if prefix + column.name in row
+    }
+    if prefix + "extra" in row:
+        values["extra"] = row[prefix + "extra"]
+    return kind(**values)
+
+
+def keep_list(
+    connection: Connection, table: Table, *, fitting: int, records: Iterable[object]
+) -> None:
+    """Write the records of a fitting that have an order, in that order."""
+    rows = [
+        {"fitting": fitting, "position": position, **row_of(record)}
+        for position, record in enumerate(records)
+    ]
+    if rows:
+        connection.execute(insert(table), rows)
+
+
+def list_rows(connection: Connection, table: Table, *, fitting: int) -> list[RowMapping]:
+    """The rows of a fitting in their order."""
+    query = select(table).where(table.c.fitting == fitting).order_by(table.c.position)
+    return list(connection.execute(query).mappings())

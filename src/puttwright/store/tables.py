@@ -1,0 +1,187 @@
+"""The tables of a shop's records.
+
+What a column of a reading or a build may hold is said once, in
+``puttwright.evidence``; the tables here follow it. Readings are written once
+and never changed: a row of ``voiding`` says who took one back, when and why.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Final
+
+from sqlalchemy import (
+    JSON,
+    Boolean,
+    Column,
+    Double,
+    ForeignKey,
+    ForeignKeyConstraint,
+    Index,
+    Integer,
+    MetaData,
+    Table,
+    Text,
+    UniqueConstraint,
+)
+
+from puttwright.evidence import (
+    AimReading,
+    Build,
+    FirstPutt,
+    FittingGreen,
+    Golfer,
+    Green,
+    Instrument,
+    Part,
+    Putt,
+    SetupReading,
+    columns_of,
+)
+from puttwright.store.instant import Instant
+
+NAMES: Final = {
+    "ix": "ix_%(column_0_label)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+metadata: Final = MetaData(naming_convention=NAMES)
+
+_TYPES: Final[dict[str, Any]] = {
+    "text": Text,
+    "number": Double,
+    "count": Integer,
+    "yes_no": Boolean,
+}
+COMMON: Final = frozenset({"seq", "build_id", "void", "extra"})
+"""Fields of a reading that stand in ``reading`` or ``voiding``, not in its own table."""
+
+
+def _measured(
+    record: type, *, prefix: str = "", but: frozenset[str] = frozenset()
+) -> Iterator[Column[Any]]:
+    for column in columns_of(record):
+        if column.name not in but:
+            nullable = not column.required
+            yield Column(prefix + column.name, _TYPES[column.kind](), nullable=nullable)
+
+
+def _key() -> Column[int]:
+    return Column("id", Integer, primary_key=True)
+
+
+def _of_fitting() -> Column[int]:
+    return Column("fitting", ForeignKey("fitting.id", ondelete="CASCADE"), nullable=False)
+
+
+def _extra(name: str = "extra") -> Column[Any]:
+    return Column(name, JSON, nullable=False)
+
+
+def _position() -> Column[int]:
+    return Column("position", Integer, nullable=False)
+
+
+fitting: Final = Table(
+    "fitting",
+    metadata,
+    _key(),
+    Column("fitting_id", Text, nullable=False, unique=True),
+    Column("entry_key", Text, nullable=False, unique=True),
+    Column("date", Text, nullable=False),
+    Column("own_build", Text, nullable=False),
+    *_measured(Golfer, prefix="golfer_"),
+    _extra("golfer_extra"),
+    *_measured(FittingGreen, prefix="green_"),
+    _extra("green_extra"),
+    _extra(),
+    Column("search_text", Text, nullable=False),
+    Column("revision", Integer, nullable=False),
+    Column("created_at", Instant, nullable=False),
+    Column("created_by", Text, nullable=False),
+    Index("ix_fitting_created_at", "created_at"),
+)
+green: Final = Table(
+    "green", metadata, _key(), _of_fitting(), _position(), *_measured(Green), _extra(),
+    UniqueConstraint("fitting", "position"),
+)  # fmt: skip
+first_putt: Final = Table(
+    "first_putt", metadata, _key(), _of_fitting(), _position(), *_measured(FirstPutt), _extra(),
+    UniqueConstraint("fitting", "position"),
+)  # fmt: skip
+instrument: Final = Table(
+    "instrument", metadata, _key(), _of_fitting(), _position(), *_measured(Instrument), _extra(),
+    UniqueConstraint("fitting", "position"),
+)  # fmt: skip
+rack_part: Final = Table(
+    "rack_part", metadata, _key(), _of_fitting(), _position(), *_measured(Part), _extra(),
+    UniqueConstraint("fitting", "position"),
+)  # fmt: skip
+build: Final = Table(
+    "build",
+    metadata,
+    _key(),
+    _of_fitting(),
+    _position(),
+    *_measured(Build),
+    _extra(),
+    UniqueConstraint("fitting", "build_id"),
+    UniqueConstraint("fitting", "position"),
+)
+reading: Final = Table(
+    "reading",
+    metadata,
+    _key(),
+    Column("fitting", Integer, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("seq", Integer, nullable=False),
+    Column("build_id", Text, nullable=False),
+    Column("entry_key", Text, nullable=False),
+    _extra(),
+    Column("recorded_at", Instant, nullable=False),
+    Column("recorded_by", Text, nullable=False),
+    ForeignKeyConstraint(
+        ["fitting", "build_id"], ["build.fitting", "build.build_id"], ondelete="CASCADE"
+    ),
+    UniqueConstraint("fitting", "kind", "seq"),
+    UniqueConstraint("fitting", "entry_key"),
+)
+
+
+def _details(name: str, record: type) -> Table:
+    own_key: Column[int] = Column(
+        "reading", ForeignKey("reading.id", ondelete="CASCADE"), primary_key=True
+    )
+    return Table(name, metadata, own_key, *_measured(record, but=COMMON))
+
+
+setup_reading: Final = _details("setup_reading", SetupReading)
+aim_reading: Final = _details("aim_reading", AimReading)
+putt: Final = _details("putt", Putt)
+
+voiding: Final = Table(
+    "voiding",
+    metadata,
+    _key(),
+    Column("reading", ForeignKey("reading.id", ondelete="CASCADE"), nullable=False, unique=True),
+    Column("replaced_by", ForeignKey("reading.id", ondelete="CASCADE")),
+    Column("why", Text, nullable=False),
+    Column("voided_at", Instant, nullable=False),
+    Column("voided_by", Text, nullable=False),
+)
+decision_made: Final = Table(
+    "decision_made",
+    metadata,
+    _key(),
+    _of_fitting(),
+    Column("version", Text, nullable=False),
+    Column("seed", Integer, nullable=False),
+    Column("inputs_sha256", Text, nullable=False),
+    Column("decision", JSON, nullable=False),
+    Column("revision", Integer, nullable=False),
+    Column("made_at", Instant, nullable=False),
+    Column("issued_at", Instant),
+    UniqueConstraint("fitting", "inputs_sha256", "version", "seed"),
+)
