@@ -1,0 +1,62 @@
+"""The program: its commands, and what a person sees when something goes wrong."""
+
+from __future__ import annotations
+
+import sys
+from typing import Any, Final
+
+import click
+
+from puttwright import __version__
+from puttwright.cli.fault import keep_trace
+from puttwright.cli.lazy import LazyGroup
+from puttwright.errors import UserError
+
+_OUR_FAULT: Final = 70
+_COMMANDS: Final = {
+    "demo": "puttwright.cli.demo",
+    "decide": "puttwright.cli.decide",
+    "next": "puttwright.cli.next_trial",
+    "report": "puttwright.cli.report",
+    "order": "puttwright.cli.order",
+    "virtual": "puttwright.cli.virtual",
+    "serve": "puttwright.cli.serve",
+    "calc": "puttwright.cli.calc",
+}
+
+
+class Program(LazyGroup):
+    """The group that phrases errors: code 2 for what a person can put right, 70 for our faults."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; whatever it raises becomes a sentence, never a trace."""
+        _let_any_letter_through()
+        try:
+            return super().invoke(ctx)
+        except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
+            raise
+        except UserError as trouble:
+            sentence = "\n".join(filter(None, (str(trouble), trouble.hint)))
+            click.echo(sentence, err=True)
+            ctx.exit(trouble.exit_code)
+        except Exception:  # noqa: BLE001 - the last door: a person gets an id, the log the trace
+            click.echo(keep_trace(), err=True)
+            ctx.exit(_OUR_FAULT)
+
+
+def _let_any_letter_through() -> None:
+    """A console that lacks a letter shows ``?`` for it instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure:
+            reconfigure(errors="replace")
+
+
+@click.group(cls=Program, modules=_COMMANDS, context_settings={"help_option_names": ["--help"]})
+@click.version_option(__version__, prog_name="puttwright", message="%(prog)s %(version)s")
+def main() -> None:
+    """Fit a putter to a golfer: readings in, an honest decision and a build order out.
+
+    PACKAGE is the folder of a fitting, or that folder zipped. Angles and
+    distances to the right are positive, for right- and left-handers alike.
+    """

@@ -1,0 +1,36 @@
+"""``puttwright serve``: the pages on this machine."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from puttwright.cli import options
+
+
+@click.command("serve", short_help="Open the pages on this machine.")
+@click.option(
+    "--port",
+    type=click.IntRange(1024, 65535),
+    default=8417,
+    show_default=True,
+    help="Port on this machine, 1024 to 65535.",
+)
+@click.option(
+    "--data",
+    type=options.PATH,
+    metavar="DIR",
+    help="Where the fittings are kept; your own data folder unless given.",
+)
+def command(port: int, data: Path | None) -> None:
+    """Open the pages: fittings, readings, decisions, in a browser on this machine only.
+
+    Every reading is on the disk before it is acknowledged. Works without a
+    network. Stop with Ctrl+C.
+    """
+    import platformdirs
+
+    from puttwright.web.serve import serve
+
+    serve(port=port, data_dir=data or platformdirs.user_data_path("puttwright", appauthor=False))

@@ -1,0 +1,1 @@
+"""What a fitter does, one file a deed."""

@@ -1,0 +1,75 @@
+"""The whole job on an invented golfer at an invented club."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from puttwright.deeds.decide_package import decide_package
+from puttwright.deeds.invent_golfers import write_golfer
+from puttwright.deeds.say_decision import five_lines
+from puttwright.deeds.write_whole import write_whole
+from puttwright.evidence import LEFT, RIGHT
+from puttwright.paper.order import render_order
+from puttwright.paper.report import render_report
+from puttwright.virtual.golfers import VirtualGolfer, invent
+
+SEED: Final = 7
+_INVENTED: Final = 8
+"""So many are invented that both hands are among them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demo:
+    """What the demo did: the decision in five lines, and each file with what it is."""
+
+    lines: Sequence[str]
+    files: Mapping[Path, str]
+
+
+def _first(golfers: Sequence[VirtualGolfer], *, handed: str) -> VirtualGolfer:
+    return next(each for each in golfers if each.fitting.golfer.handed == handed)
+
+
+def run_demo(out: Path, *, tell: Callable[[str], None] = lambda _step: None) -> Demo:
+    """Invent two golfers, decide the right-hander's fitting, print sheet and order.
+
+    Parameters
+    ----------
+    out
+        The folder for all of it, made if it is not there.
+    tell
+        Called with a line before each step.
+
+    Returns
+    -------
+    Demo
+        The same every time.
+
+    Raises
+    ------
+    CannotWrite
+        A full disk, or a folder with other things in the way.
+    """
+    tell("1 of 4  Inventing a right-hander and a left-hander")
+    golfers = invent(_INVENTED, seed=SEED)
+    right, left = out / "right-hander", out / "left-hander"
+    write_golfer(_first(golfers, handed=RIGHT), right)
+    write_golfer(_first(golfers, handed=LEFT), left)
+    tell("2 of 4  Reading the right-hander's package and deciding")
+    fitting, decision = decide_package(right, out=out)
+    report, order = out / "report.pdf", out / "order.pdf"
+    tell("3 of 4  Setting the golfer's sheet")
+    write_whole(report, render_report(fitting, decision))
+    tell("4 of 4  Setting the build order")
+    write_whole(order, render_order(fitting, decision))
+    files = {
+        right: "the readings",
+        left: "a left-hander's",
+        out / "decision.json": "the decision",
+        report: "the golfer's sheet",
+        order: "the build order",
+    }
+    return Demo(lines=five_lines(decision, fitting), files=files)
