@@ -160,7 +160,7 @@ def _family(root: type[UserError]) -> Iterator[type[UserError]]:
             yield from _family(child)
 
 
-PAGES = {"commands.md": commands_page, "package.md": package_page, "errors.md": errors_page}
+PAGES = {"package.md": package_page, "errors.md": errors_page, "commands.md": commands_page}
 
 if __name__ == "__main__":
     for page_name, write in PAGES.items():
