@@ -59,11 +59,15 @@ def fitting() -> Fitting:
         instruments=(Instrument(name="laser", quantity="reading_mm", repeatability_sd=1.5),),
         setups=(SetupReading(seq=1, build_id="own", eye_inside_mm=20),),
         aims=(
-            AimReading(seq=2, build_id="own", board_distance_mm=2000, reading_mm=-14.5, mirror=True),
+            AimReading(
+                seq=2, build_id="own", board_distance_mm=2000, reading_mm=-14.5, mirror=True
+            ),
         ),
         putts=(
             Putt(seq=3, build_id="own", distance_m=3, holed=True),
-            Putt(seq=4, build_id="B", distance_m=3, holed=False, stop_past_m=0.4, stop_right_m=-0.2),
+            Putt(
+                seq=4, build_id="B", distance_m=3, holed=False, stop_past_m=0.4, stop_right_m=-0.2
+            ),
             Putt(seq=5, build_id="B", distance_m=3, holed=False, void=True, note="phone rang"),
         ),
         rack=(Part(part_id="H1", kind="head", stock=2, extra={"bay": "3"}),),

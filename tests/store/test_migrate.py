@@ -58,9 +58,7 @@ def test_a_copy_is_whole(tmp_path: Path, store: Store, fitting: Fitting, now: da
     copied.close()
 
 
-def test_a_step_that_fails_leaves_no_trace(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_step_that_fails_leaves_no_trace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     file = tmp_path / "records.sqlite"
 
     def broken(_connection: object) -> None:

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 from collections import Counter
@@ -83,7 +82,6 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
         open_store(tmp_path / "taken" / "records.sqlite")
 
 
-@pytest.mark.skipif(os.name != "posix", reason="how a full disk is made")
 def test_a_full_disk_is_told(store: Store, fitting: Fitting, now: datetime) -> None:
     with pytest.raises(CannotWrite, match="the disk is full"), store.writing() as connection:
         connection.exec_driver_sql("PRAGMA max_page_count = 1")

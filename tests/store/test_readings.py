@@ -37,7 +37,7 @@ def record(kept: Store, now: datetime) -> Record:
 
 @pytest.fixture
 def void(kept: Store, now: datetime) -> Void:
-    def _void(kind: str, seq: int, *, replaced_by: int | None = None) -> Kept:
+    def _void(kind: str, seq: int, *, why: str = "a gust", replaced_by: int | None = None) -> Kept:
         later = now + timedelta(minutes=2)
         with kept.writing() as connection:
             key = revisions.key_to_write(connection, "F1")
@@ -46,7 +46,7 @@ def void(kept: Store, now: datetime) -> Void:
                 key=key,
                 kind=kind,
                 seq=seq,
-                why="a gust",
+                why=why,
                 now=later,
                 who="fitter",
                 replaced_by=replaced_by,
@@ -145,10 +145,11 @@ def test_the_void_putt_of_a_package_says_where_it_comes_from(kept: Store) -> Non
 
 
 def test_a_reading_is_taken_back_once(void: Void) -> None:
-    void(PUTTS, 3)
+    first = void(PUTTS, 3)
 
+    assert void(PUTTS, 3) == first
     with pytest.raises(NotAllowed, match="taken back before: a gust"):
-        void(PUTTS, 3)
+        void(PUTTS, 3, why="a dog")
 
 
 @pytest.mark.parametrize(("kind", "seq"), [(PUTTS, 99), (PUTTS, 2), ("weather", 1)])

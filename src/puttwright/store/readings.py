@@ -90,12 +90,16 @@ def void(
 ) -> Kept:
     """Take a reading back: it stays in the records with who, when and why.
 
+    For the same reason twice (a double tap) is once.
+
     Raises
     ------
     NotFound, NotAllowed
-        There is no such reading; it was taken back before.
+        There is no such reading; it was taken back before for another reason.
     """
     row = _row(connection, key=key, kind=kind, seq=seq)
+    if row["void_why"] == why:
+        return _kept(row)
     if row["void_why"] is not None:
         raise NotAllowed(what=f"{kind} {seq} was taken back before: {row['void_why']}")
     values = {"reading": row["id"], "why": why, "voided_at": now, "voided_by": who}
