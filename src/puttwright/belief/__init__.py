@@ -1,0 +1,1 @@
+"""From few readings to a posterior: model, sampler, diagnostics. Knows arrays, not golf."""
