@@ -1,0 +1,1 @@
+"""The golfer at address: laser and board, and in time the body over the ball."""

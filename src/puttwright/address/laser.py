@@ -1,0 +1,57 @@
+"""Board reading to face direction, for a laser on the face or a beam off a mirror on it."""
+
+from __future__ import annotations
+
+import math
+
+
+def face_angle_rad(*, reading_m: float, board_distance_m: float, mirror: bool) -> float:
+    """Where the face looks, from where the dot lies on a board square to the line.
+
+    Parameters
+    ----------
+    reading_m
+        Dot from the zero line [m], right positive.
+    board_distance_m
+        From the laser's exit (or the mirror) to the board [m], above 0.
+    mirror
+        True when the beam is reflected by the face: it then turns twice the angle.
+
+    Returns
+    -------
+    float
+        Face direction from the target line [rad], right positive.
+
+    Examples
+    --------
+    >>> round(math.degrees(face_angle_rad(reading_m=0.01, board_distance_m=3.0, mirror=False)), 5)
+    0.19099
+    """
+    angle = math.atan2(reading_m, board_distance_m)
+    return 0.5 * angle if mirror else angle
+
+
+def angle_sd_rad(*, reading_sd_m: float, board_distance_m: float, mirror: bool) -> float:
+    """What an error of reading on the board is worth in face direction.
+
+    Parameters
+    ----------
+    reading_sd_m
+        Spread of repeated readings of one dot [m].
+    board_distance_m
+        From the laser's exit (or the mirror) to the board [m], above 0.
+    mirror
+        True when the beam is reflected by the face.
+
+    Returns
+    -------
+    float
+        Spread of the face direction [rad].
+
+    Examples
+    --------
+    >>> round(math.degrees(angle_sd_rad(reading_sd_m=0.001, board_distance_m=3.0, mirror=False)), 4)
+    0.0191
+    """
+    sd = reading_sd_m / board_distance_m
+    return 0.5 * sd if mirror else sd
