@@ -83,7 +83,7 @@ def measure(value: float, unit: str, /, *, digits: int = 0, sign: bool = False) 
     >>> measure(71.0, "°", digits=1), measure(863.6, "mm") == f"864{THIN}mm"
     ('71.0°', True)
     """
-    space = "" if unit in {"°", "%"} else THIN
+    space = "" if unit == "°" else THIN
     return f"{figure(value, digits=digits, sign=sign)}{space}{unit}"
 
 
@@ -252,7 +252,7 @@ def pace_phrase(estimate: Estimate, /) -> str:
     Examples
     --------
     >>> pace_phrase(Estimate(mean=-6.2, sd=2.4, interval_90=(-10.2, -2.2)))
-    '6% short, give or take 4%'
+    '6\u2009% short, give or take 4\u2009%'
     """
     doubt = f"give or take {measure(max(give_or_take(estimate.interval_90), 1.0), '%')}"
     if abs(estimate.mean) < 0.5:

@@ -1,0 +1,1 @@
+"""The decision: levers, belief about a fitting, choice, next trial, reasons and cautions."""

@@ -1,0 +1,91 @@
+"""Belief about a fitting: a posterior of every quantity that was read, build by build."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import ndtri, stdtrit
+
+from puttwright.belief.model import Posterior, Quantity
+from puttwright.belief.sample import sample_posterior
+from puttwright.evidence import Build, Fitting
+from puttwright.fitting.priors import FOLLOW_MEAN, FOLLOW_SD, prior_of
+from puttwright.fitting.readings import Gathered, gather
+from puttwright.worth.pattern import Pattern
+
+Floats = NDArray[np.float64]
+
+ALWAYS = ("start", "pace")
+"""Worth rests on these; without readings their posterior is the prior, wide and honest."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Belief:
+    """Posterior of a fitting: ``builds`` in the order of the arrays, the golfer's own first."""
+
+    builds: tuple[Build, ...]
+    gathered: Gathered
+    posterior: Posterior
+
+    def pattern(self, *, draws: int | None = None) -> Pattern:
+        """Patterns of putts, shape (draws, builds); evenly thinned when fewer are asked for."""
+        start, pace = self.posterior.draws["start"], self.posterior.draws["pace"]
+        total = start.location.shape[0]
+        keep = np.arange(total) if draws is None else np.linspace(0, total - 1, draws).astype(int)
+        return Pattern(
+            start_sd_rad=np.radians(self.spread_sd("start")[keep]),
+            start_bias_rad=np.radians(start.location[keep]),
+            pace_sd=self.spread_sd("pace")[keep],
+            pace_bias=np.maximum(pace.location[keep], -0.95),
+        )
+
+    def spread_sd(self, quantity: str) -> Floats:
+        """Spread of a quantity as the normal spread with the same middle nine tenths."""
+        draws = self.posterior.draws[quantity]
+        return draws.spread * _normal_equivalent(draws.nu)[:, None]
+
+
+def _normal_equivalent(nu: Floats) -> Floats:
+    """Factor from the scale of a t distribution to a normal's holding the same 90 %."""
+    return np.asarray(stdtrit(nu, 0.95) / ndtri(0.95))
+
+
+def own_first(fitting: Fitting) -> tuple[Build, ...]:
+    """The builds with the golfer's own putter first, which the others are held against."""
+    own = fitting.build(fitting.own_build)
+    return (own, *(build for build in fitting.builds if build.build_id != own.build_id))
+
+
+def believe(fitting: Fitting, *, seed: int, draws: int = 500) -> Belief:
+    """Posterior of all that was read at a fitting.
+
+    Parameters
+    ----------
+    fitting
+        The evidence; builds without readings get what the levers and the prior say.
+    seed
+        Makes the draws.
+    draws
+        Kept from each of the chains.
+    """
+    builds = own_first(fitting)
+    gathered = gather(fitting)
+    names = [name for name in ("aim", *ALWAYS) if name in ALWAYS or gathered.rows[name]]
+    names += [
+        name for name in gathered.rows if name not in ("aim", *ALWAYS) and gathered.rows[name]
+    ]
+    quantities = [
+        Quantity(
+            name=name,
+            readings=gathered.readings(name, builds=[build.build_id for build in builds]),
+            prior=prior_of(name, builds=builds, handed=fitting.golfer.handed),
+            parent="aim" if name == "start" and "aim" in names else None,
+            gamma_mean=FOLLOW_MEAN,
+            gamma_sd=FOLLOW_SD,
+        )
+        for name in names
+    ]
+    posterior = sample_posterior(quantities, seed=seed, draws=draws)
+    return Belief(builds=builds, gathered=gathered, posterior=posterior)

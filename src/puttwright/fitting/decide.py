@@ -1,0 +1,205 @@
+"""The decision: belief, worth and choice put together, with reasons that point at readings."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from puttwright import __version__
+from puttwright.evidence import Build, Fitting
+from puttwright.evidence.fingerprint import inputs_sha256
+from puttwright.fitting.believe import Belief, believe
+from puttwright.fitting.cautions import cautions
+from puttwright.fitting.choose import Choice, choose
+from puttwright.fitting.decision import (
+    KEEP,
+    UNDECIDED,
+    BuildVerdict,
+    Decision,
+    Estimate,
+    ModelRun,
+    NextTrial,
+)
+from puttwright.fitting.next_trial import (
+    BATCH,
+    BATCH_AIMS,
+    knowledge_gradient,
+    putt_noise,
+    putts_to_settle,
+)
+from puttwright.fitting.reasons import reasons
+from puttwright.fitting.value import (
+    Values,
+    course_of,
+    estimate,
+    make_percentages,
+    value_builds,
+)
+
+Floats = NDArray[np.float64]
+
+MAKE_DRAWS: Final = 400
+USUAL_DISTANCE_M: Final = 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighed:
+    """A fitting with its belief, worth and choice: what every part of a decision is made of."""
+
+    fitting: Fitting
+    belief: Belief
+    values: Values
+    choice: Choice
+
+    @property
+    def builds(self) -> tuple[Build, ...]:
+        """The builds in the order of the arrays, the golfer's own first."""
+        return self.belief.builds
+
+    @property
+    def chosen(self) -> Build | None:
+        """The build to change to, if any."""
+        index = self.choice.choice
+        return self.builds[index] if isinstance(index, int) else None
+
+
+def decide(fitting: Fitting, *, seed: int = 1, draws: int = 500) -> Decision:
+    """Decide which putter the golfer should leave with.
+
+    Parameters
+    ----------
+    fitting
+        The evidence, checked.
+    seed
+        Makes the posterior's draws; same fitting and seed, same decision.
+    draws
+        Posterior draws kept from each of four chains.
+
+    Returns
+    -------
+    Decision
+        A build, ``keep`` or ``undecided``, with intervals, reasons and cautions.
+    """
+    weighed = weigh(fitting, seed=seed, draws=draws)
+    choice = weighed.choice.choice
+    chosen = weighed.chosen
+    return Decision(
+        choice=chosen.build_id if chosen else str(choice),
+        more_putts=_more_putts(weighed) if choice == UNDECIDED else None,
+        spec=_spec(chosen or weighed.builds[0]),
+        builds=_verdicts(weighed),
+        next_trial=None if choice == KEEP else _next_trial(weighed),
+        reasons=reasons(weighed),
+        cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.belief.pattern()),
+        model=_model_run(weighed.belief, seed=seed),
+        inputs_sha256=inputs_sha256(fitting),
+    )
+
+
+def weigh(fitting: Fitting, *, seed: int, draws: int) -> Weighed:
+    """Belief, worth and choice of a fitting, without the words."""
+    belief = believe(fitting, seed=seed, draws=draws)
+    values = value_builds(belief, course=course_of(fitting))
+    return Weighed(fitting=fitting, belief=belief, values=values, choice=choose(values.saved))
+
+
+def _model_run(belief: Belief, *, seed: int) -> ModelRun:
+    posterior = belief.posterior
+    return ModelRun(
+        version=__version__,
+        seed=seed,
+        draws=posterior.draws["start"].location.shape[0],
+        r_hat_max=posterior.diagnostics.r_hat_max,
+        ess_min=posterior.diagnostics.ess_min,
+    )
+
+
+def _spec(build: Build) -> dict[str, object]:
+    columns = asdict(build)
+    columns.pop("extra")
+    return {name: value for name, value in columns.items() if value is not None}
+
+
+def _verdicts(weighed: Weighed) -> dict[str, BuildVerdict]:
+    distances, make = make_percentages(
+        weighed.belief, course=course_of(weighed.fitting), draws=MAKE_DRAWS
+    )
+    verdicts = {}
+    for b, build in enumerate(weighed.builds):
+        putts = [putt for putt in weighed.fitting.putts if putt.build_id == build.build_id]
+        used = sum(not putt.void for putt in putts)
+        verdicts[build.build_id] = BuildVerdict(
+            strokes_saved_per_round=estimate(weighed.values.saved[:, b], with_50=True),
+            probability_better=float(weighed.choice.probability_better[b]),
+            probability_best=float(weighed.choice.probability_best[b]),
+            make_pct={d: estimate(make[:, b, k]) for k, d in enumerate(distances)},
+            quantities=_quantities(weighed, b),
+            putts_used=used,
+            putts_left_out=len(putts) - used,
+        )
+    return verdicts
+
+
+_BIAS_AND_SPREAD: Final = {
+    "aim": ("aim_bias_deg", "aim_sd_deg", 1.0),
+    "start": ("start_bias_deg", "start_sd_deg", 1.0),
+    "pace": ("pace_bias_pct", "pace_sd_pct", 100.0),
+    "launch": ("launch_deg", "", 1.0),
+    "strike": ("strike_bias_mm", "strike_sd_mm", 1.0),
+    "roll_share": ("roll_share_pct", "", 1.0),
+}
+
+
+def _quantities(weighed: Weighed, b: int) -> dict[str, Estimate]:
+    """Figures of one build, of the quantities it was read for."""
+    belief = weighed.belief
+    build_id = belief.builds[b].build_id
+    figures = {}
+    for quantity, (bias, spread, factor) in _BIAS_AND_SPREAD.items():
+        if belief.gathered.seqs(quantity, build_id=build_id):
+            draws = belief.posterior.draws[quantity]
+            figures[bias] = estimate(factor * draws.location[:, b])
+            if spread:
+                figures[spread] = estimate(factor * belief.spread_sd(quantity)[:, b])
+    if belief.gathered.seqs("skid", build_id=build_id):
+        share = belief.posterior.draws["skid"].location[:, b]
+        figures["skid_m"] = estimate(share * _usual_distance_m(weighed.fitting))
+    return figures
+
+
+def _usual_distance_m(fitting: Fitting) -> float:
+    distances = [putt.distance_m for putt in fitting.used_putts]
+    return float(np.median(distances)) if distances else USUAL_DISTANCE_M
+
+
+def _noise(weighed: Weighed) -> Floats:
+    return putt_noise(weighed.values.putts, pattern=weighed.belief.pattern())
+
+
+def _more_putts(weighed: Weighed) -> int:
+    best = weighed.choice.best or int(weighed.values.saved[:, 1:].mean(axis=0).argmax()) + 1
+    return putts_to_settle(weighed.values.putts, noise=_noise(weighed), best=best)
+
+
+def _next_trial(weighed: Weighed) -> NextTrial | None:
+    if len(weighed.builds) < 2:
+        return None
+    gains = knowledge_gradient(weighed.values.putts, noise=_noise(weighed), more=BATCH)
+    build = weighed.builds[gains.best]
+    return NextTrial(
+        build_id=build.build_id,
+        distance_m=_usual_distance_m(weighed.fitting),
+        putts=BATCH,
+        aims=BATCH_AIMS if weighed.belief.gathered.rows["aim"] else 0,
+        settles=_settles(weighed, gains.best),
+    )
+
+
+def _settles(weighed: Weighed, b: int) -> str:
+    own = weighed.builds[0].name
+    if b == 0:
+        return f"how good {own}, the golfer's own putter, really is"
+    return f"whether {weighed.builds[b].name} is better than {own}"

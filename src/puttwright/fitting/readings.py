@@ -1,0 +1,214 @@
+"""From evidence to the arrays that belief works on: one list of readings per quantity.
+
+Start lines come from a sensor where there is one, else from where the ball
+stopped; pace from where it stopped, else from its speed. A holed putt whose
+speed or line nobody measured still says that it lay inside what the hole takes.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from puttwright.address.laser import angle_sd_rad, face_angle_rad
+from puttwright.ball.hole import fastest_capture_mps
+from puttwright.belief.model import Readings
+from puttwright.evidence import AimReading, Fitting, Putt
+from puttwright.fitting.roll import roll_from_speed_m
+from puttwright.units import BALL_RADIUS_M, HOLE_RADIUS_M
+from puttwright.worth.pattern import PLANNED_PAST_M
+from puttwright.worth.rounds import deceleration_of
+
+BOARD_READING_SD_M = 0.0015
+"""How well a dot is read off a board with no gauge study to say; common practice, no source."""
+GREEN_LINE_SD_DEG = 0.25
+"""What the green does to a start line judged by where the ball stopped; from judgement."""
+GREEN_PACE_SD = 0.025
+"""What the green adds to rolled length: 2.5 %, Karlsen & Nilsson 2008."""
+SENSOR_START_SD_DEG = 0.1
+SENSOR_SPEED_SD = 0.01
+"""A sensor nobody studied is taken to repeat to 0.1° and 1 %; test benches claim no better."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One reading of one quantity, with the evidence it came from."""
+
+    seq: int
+    build_id: str
+    value: float = math.nan
+    low: float = math.nan
+    high: float = math.nan
+    instrument_sd: float = 0.0
+    table: str = "putts"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gathered:
+    """All readings of a fitting, by quantity."""
+
+    rows: dict[str, tuple[Row, ...]]
+
+    def readings(self, quantity: str, *, builds: Sequence[str]) -> Readings:
+        """The arrays of one quantity, builds numbered as given."""
+        rows = [row for row in self.rows[quantity] if row.build_id in builds]
+        number = {build_id: index for index, build_id in enumerate(builds)}
+        return Readings(
+            value=np.array([row.value for row in rows], dtype=float),
+            low=np.array([row.low for row in rows], dtype=float),
+            high=np.array([row.high for row in rows], dtype=float),
+            group=np.array([number[row.build_id] for row in rows], dtype=np.int64),
+            instrument_sd=np.array([row.instrument_sd for row in rows], dtype=float),
+            order=_order([row.seq for row in rows]),
+        )
+
+    def seqs(self, quantity: str, *, build_id: str) -> tuple[int, ...]:
+        """Rows that speak of a quantity of one build."""
+        return tuple(row.seq for row in self.rows[quantity] if row.build_id == build_id)
+
+
+def gather(fitting: Fitting) -> Gathered:
+    """Turn a fitting's tables into readings by quantity (degrees, fractions of roll, mm)."""
+    putts = fitting.used_putts
+    instruments = {(i.name, i.quantity): i.repeatability_sd for i in fitting.instruments}
+    scale = _speed_scale(fitting)
+    rows = {
+        "aim": tuple(_aim_row(aim, instruments) for aim in fitting.aims),
+        "start": _present(_start_row(putt, instruments) for putt in putts),
+        "pace": _present(_pace_row(putt, fitting, instruments, scale=scale) for putt in putts),
+        "launch": _plain(putts, lambda putt: putt.launch_deg),
+        "strike": _plain(putts, lambda putt: putt.strike_toe_mm),
+        "skid": _plain(putts, lambda p: None if p.skid_m is None else p.skid_m / p.distance_m),
+        "roll_share": _plain(putts, lambda putt: putt.roll_share_pct),
+    }
+    return Gathered(rows=rows)
+
+
+def _order(seqs: list[int]) -> np.ndarray:
+    if len(set(seqs)) < 2:
+        return np.zeros(len(seqs))
+    ranks = np.argsort(np.argsort(seqs, kind="stable"), kind="stable")
+    return ranks / (len(seqs) - 1.0) - 0.5
+
+
+def _present(rows: Iterable[Row | None]) -> tuple[Row, ...]:
+    return tuple(row for row in rows if row is not None)
+
+
+def _plain(putts: Sequence[Putt], value: Callable[[Putt], float | None]) -> tuple[Row, ...]:
+    pairs = [(putt, value(putt)) for putt in putts]
+    return tuple(
+        Row(seq=putt.seq, build_id=putt.build_id, value=found)
+        for putt, found in pairs
+        if found is not None
+    )
+
+
+def _aim_row(aim: AimReading, instruments: dict[tuple[str, str], float]) -> Row:
+    distance_m = aim.board_distance_mm / 1000.0
+    told = instruments.get((aim.instrument or "", "reading_mm"))
+    sd_m = BOARD_READING_SD_M if told is None else told / 1000.0
+    angle = face_angle_rad(
+        reading_m=aim.reading_mm / 1000.0, board_distance_m=distance_m, mirror=aim.mirror
+    )
+    sd = angle_sd_rad(reading_sd_m=sd_m, board_distance_m=distance_m, mirror=aim.mirror)
+    return Row(
+        seq=aim.seq,
+        build_id=aim.build_id,
+        value=math.degrees(angle),
+        instrument_sd=math.degrees(sd),
+        table="aims",
+    )
+
+
+def _start_row(putt: Putt, instruments: dict[tuple[str, str], float]) -> Row | None:
+    if putt.start_deg is not None:
+        told = instruments.get((putt.instrument or "", "start_deg"))
+        sd = SENSOR_START_SD_DEG if told is None else told
+        return Row(seq=putt.seq, build_id=putt.build_id, value=putt.start_deg, instrument_sd=sd)
+    if not putt.holed and putt.stop_right_m is not None:
+        along = putt.distance_m + (putt.stop_past_m or 0.0)
+        if along > 0.3:
+            value = math.degrees(math.atan2(putt.stop_right_m, along))
+            return Row(
+                seq=putt.seq, build_id=putt.build_id, value=value, instrument_sd=GREEN_LINE_SD_DEG
+            )
+    if putt.holed:
+        window = math.degrees(math.asin(min(HOLE_RADIUS_M / putt.distance_m, 1.0)))
+        return Row(
+            seq=putt.seq,
+            build_id=putt.build_id,
+            low=-window,
+            high=window,
+            instrument_sd=GREEN_LINE_SD_DEG,
+        )
+    return None
+
+
+def _pace_row(
+    putt: Putt, fitting: Fitting, instruments: dict[tuple[str, str], float], *, scale: float
+) -> Row | None:
+    """Rolled length against the intended, as a fraction; 0 is as intended."""
+    intended = putt.distance_m + PLANNED_PAST_M
+    stopped_m = _stopped_roll_m(putt)
+    if stopped_m is not None:
+        value, sd = stopped_m / intended - 1.0, GREEN_PACE_SD
+        return Row(seq=putt.seq, build_id=putt.build_id, value=value, instrument_sd=sd)
+    if putt.ball_speed_mps is not None:
+        rolled = scale * _roll_m(putt, fitting)
+        told = instruments.get((putt.instrument or "", "ball_speed_mps"))
+        relative = SENSOR_SPEED_SD if told is None else told / putt.ball_speed_mps
+        return Row(
+            seq=putt.seq,
+            build_id=putt.build_id,
+            value=rolled / intended - 1.0,
+            instrument_sd=2.0 * relative * rolled / intended,
+        )
+    if putt.holed:
+        deceleration = deceleration_of(speed_ft=fitting.fitting_green.speed_ft)
+        longest = putt.distance_m + fastest_capture_mps() ** 2 / (2.0 * deceleration)
+        shortest = putt.distance_m - HOLE_RADIUS_M + BALL_RADIUS_M
+        return Row(
+            seq=putt.seq,
+            build_id=putt.build_id,
+            low=shortest / intended - 1.0,
+            high=longest / intended - 1.0,
+            instrument_sd=GREEN_PACE_SD,
+        )
+    return None
+
+
+def _stopped_roll_m(putt: Putt) -> float | None:
+    if putt.holed or putt.stop_past_m is None:
+        return None
+    return math.hypot(putt.distance_m + putt.stop_past_m, putt.stop_right_m or 0.0)
+
+
+def _roll_m(putt: Putt, fitting: Fitting) -> float:
+    assert putt.ball_speed_mps is not None
+    return roll_from_speed_m(
+        ball_speed_mps=putt.ball_speed_mps,
+        launch_deg=putt.launch_deg,
+        spin_rpm=putt.spin_rpm,
+        green_ft=fitting.fitting_green.speed_ft,
+    )
+
+
+_PAIRS_TO_SCALE = 5
+
+
+def _speed_scale(fitting: Fitting) -> float:
+    """How far putts rolled against what their speed promised, where both were seen.
+
+    Takes out what the sensor, the turf's sliding friction and the green's speed
+    have wrong in common, which would otherwise split holed from missed putts.
+    """
+    ratios = [
+        stopped / _roll_m(putt, fitting)
+        for putt in fitting.used_putts
+        if putt.ball_speed_mps is not None and (stopped := _stopped_roll_m(putt)) is not None
+    ]
+    return float(np.median(ratios)) if len(ratios) >= _PAIRS_TO_SCALE else 1.0

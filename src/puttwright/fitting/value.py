@@ -1,0 +1,71 @@
+"""What each build is worth to this golfer, draw by draw."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from puttwright.evidence import Fitting
+from puttwright.fitting.believe import Belief
+from puttwright.fitting.decision import Estimate
+from puttwright.worth.first_putts import first_putts_or_default
+from puttwright.worth.holing import outcome
+from puttwright.worth.noise import read_noise_for
+from puttwright.worth.rounds import Course, deceleration_of, putts_per_round
+
+Floats = NDArray[np.float64]
+
+SHOWN_DISTANCES_M = (1.2, 2.4, 4.6)
+"""4, 8 and 15 ft: where putts are holed by skill, by half, and by luck."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Values:
+    """Putts a round, shape (draws, builds), the golfer's own putter first."""
+
+    putts: Floats
+
+    @property
+    def saved(self) -> Floats:
+        """Strokes saved a round against the own putter; its own column is zero."""
+        return np.asarray(self.putts[:, :1] - self.putts)
+
+
+def course_of(fitting: Fitting) -> Course:
+    """Where and from where the golfer putts, and how well they read."""
+    return Course(
+        greens=fitting.greens,
+        first_putts=first_putts_or_default(fitting.first_putts),
+        noise=read_noise_for(handicap=fitting.golfer.handicap),
+    )
+
+
+def value_builds(belief: Belief, *, course: Course, draws: int | None = None) -> Values:
+    """Putts a round of every build in every posterior draw."""
+    return Values(putts=putts_per_round(belief.pattern(draws=draws), course=course))
+
+
+def make_percentages(
+    belief: Belief, *, course: Course, draws: int
+) -> tuple[tuple[float, ...], Floats]:
+    """Percent holed at a few distances on the usual green, shape (draws, builds, distances)."""
+    result = outcome(
+        belief.pattern(draws=draws),
+        distance_m=np.array(SHOWN_DISTANCES_M),
+        deceleration_mps2=deceleration_of(speed_ft=course.usual_green_ft),
+        noise=course.noise,
+    )
+    return SHOWN_DISTANCES_M, 100.0 * result.make
+
+
+def estimate(draws: Floats, *, with_50: bool = False) -> Estimate:
+    """Mean, standard deviation and central intervals of posterior draws."""
+    low, lower, upper, high = (float(q) for q in np.quantile(draws, (0.05, 0.25, 0.75, 0.95)))
+    return Estimate(
+        mean=float(draws.mean()),
+        sd=float(draws.std()),
+        interval_90=(low, high),
+        interval_50=(lower, upper) if with_50 else None,
+    )
