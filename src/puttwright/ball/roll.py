@@ -105,6 +105,7 @@ class Stages:
     shape: tuple[int, ...]
     start_rad: FloatArray
     launch_energy: FloatArray
+    launched: Ball
     hopped: Ball
     rolling: Ball
 
@@ -145,6 +146,7 @@ def to_true_roll(
         shape=shape,
         start_rad=parts[2].ravel(),
         launch_energy=ball.energy + 0.5 * rise * rise,
+        launched=ball,
         hopped=hopped,
         rolling=skid(hopped, green=green, friction=friction),
     )
@@ -161,6 +163,13 @@ def true_roll(ball: Ball, *, green: GreenPlane, p: npt.ArrayLike = np.inf) -> Gl
     )
 
 
+def rolled_to(ball: Ball, *, rolled: Glide, green: GreenPlane) -> FloatArray:
+    """Place (2, n) of a ball that has rolled on from where it began to roll."""
+    forward = downhill(green)
+    rightward = np.array([-forward[1], forward[0]])
+    return np.asarray(ball.place_m + rolled.along_m * forward + rolled.across_m * rightward)
+
+
 def direction_rad(ball: Ball) -> FloatArray:
     """Direction of travel from the target line, right positive."""
     return np.asarray(np.arctan2(ball.velocity_mps[1], ball.velocity_mps[0]))
@@ -173,10 +182,10 @@ def _stop(stages: Stages, green: GreenPlane) -> tuple[FloatArray, Glide, npt.NDA
     never = moving & green.never_stops
     with np.errstate(invalid="ignore"):
         end = true_roll(ball, green=green)
-        forward = downhill(green)
-        rolled = end.along_m * forward + end.across_m * np.array([-forward[1], forward[0]])
+        stop = rolled_to(ball, rolled=end, green=green)
+    forward = downhill(green)
     beyond = np.where(np.abs(forward) < 1e-12, 0.0, np.copysign(np.inf, forward))
-    return ball.place_m + np.where(never, beyond, rolled), end, never
+    return np.where(never, beyond, stop), end, never
 
 
 def roll(
@@ -222,6 +231,11 @@ def roll(
         sliding_friction=sliding_friction,
         turf_restitution=turf_restitution,
     )
+    return rolled_out(stages=stages, green=green)
+
+
+def rolled_out(*, stages: Stages, green: GreenPlane) -> Roll:
+    """From where true roll begins to the stop, with the whole putt's lengths and books."""
     stop, end, never = _stop(stages, green)
     ball = stages.rolling
     skidded = np.hypot(*ball.place_m)

@@ -23,6 +23,9 @@ EFFECT, STRENGTH, CENTRE, SPREAD_EFFECT, DRIFT, GAMMA, NU = range(7)
 # columns of the prior scales of a quantity
 COMMON_SD, EFFECT_SD, STRENGTH_SD, CENTRE_MEAN, CENTRE_SD, SPREAD_EFFECT_SD, DRIFT_SD = range(7)
 GAMMA_MEAN, GAMMA_SD = 7, 8
+# working space
+LOWER, JOINT, PRECISION = range(3)
+EXPECTED, SIDE, HALF, NOISE, TRIAL = range(5)
 
 
 class Given(NamedTuple):
@@ -48,7 +51,7 @@ class Given(NamedTuple):
 
 
 class State(NamedTuple):
-    """What a chain moves; the last four are steps and working space."""
+    """What a chain moves; all after ``fitted`` is steps and working space."""
 
     value: NDArray[np.float64]
     location: NDArray[np.float64]
@@ -59,7 +62,8 @@ class State(NamedTuple):
     steps: NDArray[np.float64]
     data_precision: NDArray[np.float64]
     data_pull: NDArray[np.float64]
-    work: NDArray[np.float64]
+    matrices: NDArray[np.float64]
+    vectors: NDArray[np.float64]
 
 
 @_jit
@@ -122,29 +126,30 @@ def _precision(effect, strength, common_sd, levers, lower, precision):
 
 
 @_jit
-def _marginal(log_effect, log_strength, scales, levers, mean, data_precision, data_pull, work):
+def _marginal(given, state, q, log_effect, log_strength):
     """Log density of the pooling scales with the locations integrated out.
 
-    Leaves the posterior precision's Cholesky factor in ``work[1]`` and the
-    right-hand side in ``work[2, 0]`` for drawing the locations.
+    Leaves the posterior precision's Cholesky factor in ``matrices[JOINT]`` and, solved
+    by it, the pull on the locations in ``vectors[HALF]``, for drawing the locations.
     """
+    scales, mean = given.scales[q], state.vectors[EXPECTED]
+    lower, joint = state.matrices[LOWER], state.matrices[JOINT]
+    precision = state.matrices[PRECISION]
+    side, half = state.vectors[SIDE], state.vectors[HALF]
     effect, strength = math.exp(log_effect), math.exp(log_strength)
     n = mean.size
-    lower, joint, side = work[0], work[1], work[2, 0]
-    precision = work[3]
-    log_det = _precision(effect, strength, scales[COMMON_SD], levers, lower, precision)
+    log_det = _precision(effect, strength, scales[COMMON_SD], given.levers[q], lower, precision)
     quadratic = 0.0
     for i in range(n):
         pull = 0.0
         for j in range(n):
             pull += precision[i, j] * mean[j]
         quadratic += mean[i] * pull
-        side[i] = pull + data_pull[i]
+        side[i] = pull + state.data_pull[i]
     for i in range(n):
         for j in range(n):
-            lower[i, j] = precision[i, j] + data_precision[i, j]
+            lower[i, j] = precision[i, j] + state.data_precision[i, j]
     log_det += _cholesky(lower, joint)
-    half = work[2, 1]
     _solve_lower(joint, side, half)
     gain = 0.0
     for i in range(n):
@@ -241,14 +246,14 @@ def _gather(given, state, q):
 
 @_jit
 def _own_precision(given, state, q):
-    """Prior precision of a quantity's locations, into ``work[3]``."""
+    """Prior precision of a quantity's locations, into ``matrices[PRECISION]``."""
     _precision(
         state.hyper[q, EFFECT],
         state.hyper[q, STRENGTH],
         given.scales[q, COMMON_SD],
         given.levers[q],
-        state.work[0],
-        state.work[3],
+        state.matrices[LOWER],
+        state.matrices[PRECISION],
     )
 
 
@@ -262,7 +267,7 @@ def _add_children(given, state, q):
             gamma = state.hyper[child, GAMMA]
             for i in range(n):
                 for j in range(n):
-                    w = gamma * state.work[3, i, j]
+                    w = gamma * state.matrices[PRECISION, i, j]
                     state.data_precision[i, j] += gamma * w
                     state.data_pull[i] += w * (state.location[child, j] - given.mean[child, j])
 
@@ -274,31 +279,17 @@ def _adapt(step, accepted, target, rate):
 
 
 @_jit
-def _pooled(given, state, q, log_effect, log_strength):
-    return _marginal(
-        log_effect,
-        log_strength,
-        given.scales[q],
-        given.levers[q],
-        state.work[4, 0],
-        state.data_precision,
-        state.data_pull,
-        state.work,
-    )
-
-
-@_jit
 def _move_scales_and_locations(rng, given, state, q, rate):
     """Pooling scales with the locations integrated out, then the locations given them."""
     n = given.mean.shape[1]
     for i in range(n):
-        state.work[4, 0, i] = given.mean[q, i]
+        state.vectors[EXPECTED, i] = given.mean[q, i]
         if given.parent[q] >= 0:
-            state.work[4, 0, i] += state.hyper[q, GAMMA] * state.location[given.parent[q], i]
+            state.vectors[EXPECTED, i] += state.hyper[q, GAMMA] * state.location[given.parent[q], i]
     effect, strength = math.log(state.hyper[q, EFFECT]), math.log(state.hyper[q, STRENGTH])
     moves_strength = given.scales[q, STRENGTH_SD] > 0.0
     least = math.log(given.scales[q, EFFECT_SD]) - 9.0
-    now = _pooled(given, state, q, effect, strength)
+    now = _marginal(given, state, q, effect, strength)
     for _ in range(3):
         new_effect = effect + state.steps[q, 0] * rng.standard_normal()
         new_strength = strength
@@ -306,17 +297,17 @@ def _move_scales_and_locations(rng, given, state, q, rate):
             new_strength += state.steps[q, 0] * rng.standard_normal()
         if new_effect < least or (moves_strength and new_strength < -9.0):
             continue
-        new = _pooled(given, state, q, new_effect, new_strength)
+        new = _marginal(given, state, q, new_effect, new_strength)
         accepted = math.log(1.0 - rng.random()) < new - now
         if accepted:
             effect, strength, now = new_effect, new_strength, new
         state.steps[q, 0] = _adapt(state.steps[q, 0], accepted, 0.35, rate)
     state.hyper[q, EFFECT] = math.exp(effect)
     state.hyper[q, STRENGTH] = math.exp(strength)
-    _pooled(given, state, q, effect, strength)
+    _marginal(given, state, q, effect, strength)
     for i in range(n):
-        state.work[4, 1, i] = rng.standard_normal() + state.work[2, 1, i]
-    _solve_upper(state.work[1], state.work[4, 1], state.location[q])
+        state.vectors[NOISE, i] = rng.standard_normal() + state.vectors[HALF, i]
+    _solve_upper(state.matrices[JOINT], state.vectors[NOISE], state.location[q])
 
 
 @_jit
@@ -331,7 +322,7 @@ def _draw_gamma(rng, given, state, q):
     n = given.mean.shape[1]
     for i in range(n):
         for j in range(n):
-            w = state.location[parent, i] * state.work[3, i, j]
+            w = state.location[parent, i] * state.matrices[PRECISION, i, j]
             precision += w * state.location[parent, j]
             pull += w * (state.location[q, j] - given.mean[q, j])
     state.hyper[q, GAMMA] = pull / precision + rng.standard_normal() / math.sqrt(precision)
@@ -383,7 +374,7 @@ def _draw_centre(rng, given, state, q):
 def _shift_spreads(rng, given, state, q, rate):
     """Move the centre of the spreads and carry all of them along."""
     shift = state.steps[q, 1] * rng.standard_normal()
-    trial = state.work[4, 2]
+    trial = state.vectors[TRIAL]
     trial[:] = state.log_spread[q] + shift
     now = _spread_density(given, state, q, -1, state.log_spread[q])
     new = _spread_density(given, state, q, -1, trial)
@@ -401,7 +392,7 @@ def _stretch_spreads(rng, given, state, q, rate):
     """Widen or narrow the pool of spreads and carry all of them along."""
     log_step = state.steps[q, 2] * rng.standard_normal()
     factor = math.exp(log_step)
-    trial = state.work[4, 2]
+    trial = state.vectors[TRIAL]
     for b in range(trial.size):
         middle = state.hyper[q, CENTRE] + given.offset[q, b]
         trial[b] = middle + (state.log_spread[q, b] - middle) * factor

@@ -149,7 +149,8 @@ def _starting_point(quantities: Sequence[Quantity], rng: np.random.Generator) ->
         steps=np.full((q, 3 + groups), 0.5),
         data_precision=np.zeros((groups, groups)),
         data_pull=np.zeros(groups),
-        work=np.zeros((5, max(groups, 3), groups)),
+        matrices=np.zeros((3, groups, groups)),
+        vectors=np.zeros((5, groups)),
     )
 
 

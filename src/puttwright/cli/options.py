@@ -63,12 +63,13 @@ def number(
     name: str, meaning: str, *, default: float | None = None
 ) -> Callable[[Command], Command]:
     """A number option; without a default it must be given."""
+    if default is None:
+        return click.option(name, type=read_number, metavar="NUMBER", required=True, help=meaning)
     return click.option(
         name,
         type=read_number,
         metavar="NUMBER",
-        required=default is None,
-        default=None if default is None else f"{default:g}",
-        show_default=default is not None,
+        default=f"{default:g}",
+        show_default=True,
         help=meaning,
     )

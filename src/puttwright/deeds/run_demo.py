@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -12,13 +12,18 @@ from puttwright.deeds.invent_golfers import write_golfer
 from puttwright.deeds.say_decision import five_lines
 from puttwright.deeds.write_whole import write_whole
 from puttwright.evidence import LEFT, RIGHT
+from puttwright.fitting.decision import KEEP, UNDECIDED, Decision
 from puttwright.paper.order import render_order
 from puttwright.paper.report import render_report
 from puttwright.virtual.golfers import VirtualGolfer, invent
 
-SEED: Final = 7
-_INVENTED: Final = 8
-"""So many are invented that both hands are among them."""
+SEED: Final = 12
+"""Of golfers whose right-hander has something to gain, so that there is something to order."""
+_INVENTED: Final = 3
+"""So many that both hands are among them."""
+_PUTTS, _AIMS = 20, 8
+_ALIASES: Final = {RIGHT: "Wren", LEFT: "Teasel"}
+_CLUB: Final = "Quillmere Heath"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +35,25 @@ class Demo:
 
 
 def _first(golfers: Sequence[VirtualGolfer], *, handed: str) -> VirtualGolfer:
-    return next(each for each in golfers if each.fitting.golfer.handed == handed)
+    """The first golfer of that hand, with a name and a club that nobody has."""
+    found = next(each for each in golfers if each.fitting.golfer.handed == handed)
+    fitting = replace(
+        found.fitting,
+        fitting_id=f"demo-{handed}",
+        golfer=replace(found.fitting.golfer, alias=_ALIASES[handed]),
+        greens=tuple(
+            replace(green, name=f"{_CLUB}, {green.name}") for green in found.fitting.greens
+        ),
+    )
+    return replace(found, fitting=fitting)
+
+
+def _to_order(decision: Decision) -> str | None:
+    """Nothing to add when the decision names a build; else the likeliest, to show an order."""
+    if decision.choice not in (KEEP, UNDECIDED):
+        return None
+    verdicts = decision.builds
+    return max(verdicts, key=lambda each: verdicts[each].strokes_saved_per_round.mean)
 
 
 def run_demo(out: Path, *, tell: Callable[[str], None] = lambda _step: None) -> Demo:
@@ -54,7 +77,7 @@ def run_demo(out: Path, *, tell: Callable[[str], None] = lambda _step: None) -> 
         A full disk, or a folder with other things in the way.
     """
     tell("1 of 4  Inventing a right-hander and a left-hander")
-    golfers = invent(_INVENTED, seed=SEED)
+    golfers = invent(_INVENTED, seed=SEED, putts=_PUTTS, aims=_AIMS)
     right, left = out / "right-hander", out / "left-hander"
     write_golfer(_first(golfers, handed=RIGHT), right)
     write_golfer(_first(golfers, handed=LEFT), left)
@@ -64,7 +87,7 @@ def run_demo(out: Path, *, tell: Callable[[str], None] = lambda _step: None) -> 
     tell("3 of 4  Setting the golfer's sheet")
     write_whole(report, render_report(fitting, decision))
     tell("4 of 4  Setting the build order")
-    write_whole(order, render_order(fitting, decision))
+    write_whole(order, render_order(fitting, decision, build_id=_to_order(decision)))
     files = {
         right: "the readings",
         left: "a left-hander's",

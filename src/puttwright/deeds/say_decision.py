@@ -15,10 +15,10 @@ from puttwright.fitting.phrases import (
 
 
 def name_of(build_id: str, fitting: Fitting) -> str:
-    """What the fitter calls a build: its label, and its id where that differs."""
+    """What the fitter calls a build: its label, with the id where the label does not say it."""
     known = {build.build_id: build.name for build in fitting.builds}
     name = known.get(build_id, build_id)
-    return name if name == build_id else f"{name} ({build_id})"
+    return name if build_id in name.split() else f"{name} ({build_id})"
 
 
 def choice_line(decision: Decision, fitting: Fitting) -> str:
@@ -31,12 +31,24 @@ def choice_line(decision: Decision, fitting: Fitting) -> str:
     return f"Change to {name_of(decision.choice, fitting)}{guess}."
 
 
-def saved_line(verdict: BuildVerdict, name: str) -> str:
-    """Strokes saved by one build in words, the figure and its interval beside."""
+def saved_words(verdict: BuildVerdict) -> str:
+    """Strokes saved by one build in plain words."""
     saved = verdict.strokes_saved_per_round
-    words = strokes_phrase(saved.mean, saved.interval_90)
-    figures = f"{figure(saved.mean)} a round, {interval(saved.interval_90)}"
-    return f"{name}: {words} [{figures}]; better {chances(verdict.probability_better)}"
+    return strokes_phrase(saved.mean, saved.interval_90)
+
+
+def saved_figures(verdict: BuildVerdict) -> str:
+    """The figure and its interval: "0.5 strokes a round (−0.1 to 1.1)"."""
+    saved = verdict.strokes_saved_per_round
+    return f"{figure(saved.mean)} strokes a round ({interval(saved.interval_90)})"
+
+
+def _saved_lines(verdict: BuildVerdict, name: str, *, width: int) -> list[str]:
+    better = f"better than the own putter: {chances(verdict.probability_better)}"
+    return [
+        f"  {name:<{width}}  {saved_words(verdict)}",
+        f"  {'':<{width}}  {saved_figures(verdict)}; {better}",
+    ]
 
 
 def _others(decision: Decision, fitting: Fitting) -> list[str]:
@@ -81,9 +93,12 @@ def decision_lines(decision: Decision, fitting: Fitting) -> list[str]:
     own = name_of(fitting.own_build, fitting)
     others = _others(decision, fitting)
     lines = [choice_line(decision, fitting), ""]
+    names = {each: name_of(each, fitting) for each in others}
+    width = max(map(len, names.values()), default=0)
     if others:
-        lines.append(f"Strokes saved against {own}, [mean, 90 % interval]:")
-    lines += [f"  {saved_line(decision.builds[each], name_of(each, fitting))}" for each in others]
+        lines.append(f"Strokes saved against {own}, with the 90 % interval:")
+    for each, name in names.items():
+        lines += _saved_lines(decision.builds[each], name, width=width)
     lines += _block("Why:", [reason.text for reason in decision.reasons])
     lines += ["", next_line(decision, fitting)]
     return lines + _block("Mind:", list(decision.cautions))
@@ -101,8 +116,9 @@ def five_lines(decision: Decision, fitting: Fitting) -> list[str]:
     if verdict is None:
         worth, sure = "There is no other build to hold against it.", "Nothing was compared."
     else:
-        worth = f"Worth: {saved_line(verdict, name_of(shown, fitting)).split(';')[0]}."
-        sure = f"That it is better than the own putter: {_sure(verdict)}."
+        name, words = name_of(shown, fitting), saved_words(verdict)
+        worth = f"Worth: {name}, {words}; {saved_figures(verdict)}."
+        sure = f"Better than the own putter: {sureness_phrase(verdict.probability_better)}."
     reason = decision.reasons[0].text if decision.reasons else "the readings alone."
     return [
         choice_line(decision, fitting),
@@ -111,7 +127,3 @@ def five_lines(decision: Decision, fitting: Fitting) -> list[str]:
         f"Why: {reason}",
         next_line(decision, fitting),
     ]
-
-
-def _sure(verdict: BuildVerdict) -> str:
-    return sureness_phrase(verdict.probability_better)

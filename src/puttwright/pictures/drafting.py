@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from typing import Final, Literal
 
 from puttwright.pictures.grounds import Ground, Ink, Weight
-from puttwright.pictures.lettering import SIZES, Size, shortened
+from puttwright.pictures.lettering import SIZES, Size, shortened, width_of
 from puttwright.pictures.svg import Point, clean, element, path_data, safe_id
 
 Style = Literal["solid", "hidden", "centre", "dotted", "phantom"]
@@ -156,19 +156,25 @@ class Sheet:
             "text_anchor": None if anchor == "start" else anchor,
             "transform": turn,
         }
-        halo_of: dict[str, str | float | None] = {
-            "paint_order": "stroke",
-            "stroke": self.ground.colour("paper"),
-            "stroke_width": 3.5,
-            "stroke_linejoin": "round",
-        }
+        if halo:
+            self._patch((x, y), shown, size=size, anchor=anchor, transform=turn)
+        self.add(element("text", clean(shown), **common, fill=self.ground.colour(ink)))
+
+    def _patch(
+        self, at: Point, words: str, *, size: Size, anchor: Anchor, transform: str | None
+    ) -> None:
+        """Clear paper behind lettering, so that a line under it does not strike it out."""
+        width, height = width_of(words, size=size) + 3.0, SIZES[size]
+        left = at[0] - {"start": 1.5, "middle": width / 2, "end": width - 1.5}[anchor]
         self.add(
             element(
-                "text",
-                clean(shown),
-                **common,
-                fill=self.ground.colour(ink),
-                **(halo_of if halo else {}),
+                "rect",
+                x=left,
+                y=at[1] - 0.82 * height,
+                width=width,
+                height=1.06 * height,
+                transform=transform,
+                fill=self.ground.colour("paper"),
             )
         )
 

@@ -16,7 +16,6 @@ from puttwright.pictures.svg import Point
 from puttwright.pictures.tables import Table
 
 _TOP: Final = 30.0
-_HEIGHT: Final = 210.0
 _FOOT: Final = 46.0
 
 
@@ -34,16 +33,17 @@ class MakeLine:
 
 
 def make_by_distance(
-    lines: Sequence[MakeLine], *, ground: Ground, prefix: str = "make", width: float = 720.0
-) -> str:
+    lines: Sequence[MakeLine], *, ground: Ground, prefix: str = "make", width: float = 720.0,
+    height: float = 286.0,
+) -> str:  # fmt: skip
     """Draw the chance to hole against distance: a line a build, its 90 % interval hatched.
 
     Parameters
     ----------
     lines
         Two are readable, the own putter and the choice; more are drawn all the same.
-    ground, prefix, width
-        As for every drawing.
+    ground, prefix, width, height
+        As for every drawing; a height from 160 up.
 
     Examples
     --------
@@ -51,8 +51,8 @@ def make_by_distance(
     >>> make_by_distance([], ground=PAPER).startswith("<svg")
     True
     """
-    sheet = Sheet(width=width, height=_TOP + _HEIGHT + _FOOT, ground=ground, prefix=prefix)
-    left, right, base = 50.0, width - 44.0, _TOP + _HEIGHT
+    sheet = Sheet(width=width, height=height, ground=ground, prefix=prefix)
+    left, right, base = 50.0, width - 44.0, height - _FOOT
     distances = [distance for line in lines for distance, _ in line.points] or [1.0, 5.0]
     near, far = min(distances), max(distances)
     span = max(far - near, 1e-6)
@@ -61,7 +61,7 @@ def make_by_distance(
         return left + (distance_m - near) / span * (right - left)
 
     def y(percent: float) -> float:
-        return base - min(max(percent, 0.0), 100.0) / 100.0 * _HEIGHT
+        return base - min(max(percent, 0.0), 100.0) / 100.0 * (base - _TOP)
 
     _frame(sheet, x=x, y=y, ends=(near, far))
     for line in lines:

@@ -132,10 +132,15 @@ def _quantities(decision: Decision | None, build_id: str) -> Mapping[str, Estima
     return verdict.quantities if verdict else {}
 
 
-def putt_distances(fitting: Fitting) -> list[float]:
-    """The lengths putted from [m], the most used first."""
+def usual_distances(fitting: Fitting) -> list[float]:
+    """The lengths putted from [m], the most used first.
+
+    Lengths used nearly as often as the most used come first by length: from
+    nearer the hole both line and pace show in where the putts stop.
+    """
     counts = Counter(putt.distance_m for putt in fitting.used_putts)
-    return sorted(counts, key=lambda distance: (-counts[distance], distance))
+    often = 0.8 * max(counts.values(), default=0)
+    return sorted(counts, key=lambda d: (0 if counts[d] >= often else -counts[d] + often, d))
 
 
 def stop_sets(

@@ -32,7 +32,7 @@ from puttwright.pictures.tables import Table
 HALF_SIZE: Final = 0.5 / UNIT_MM
 """Units per millimetre of putter for a drawing at 1:2 on paper."""
 
-_SHAFT_MM: Final = 96.0
+_SHAFT_MM: Final = 84.0
 _GAP_MM: Final = 9.0
 _NARROW: Final = 560.0
 Place = Callable[[float, float], Point]
@@ -107,8 +107,8 @@ def putter_drawing(
         build=build, head=head_form(build), neck=neck_form(build), scale=scale or fit,
         changed=changed,
     )  # fmt: skip
-    front = (40.0 + job.head.length_mm / 2 * job.scale, 30.0 + _reach_mm(job) * job.scale)
-    plan_top = front[1] + 46.0
+    front = (40.0 + job.head.length_mm / 2 * job.scale, 26.0 + _reach_mm(job) * job.scale)
+    plan_top = front[1] + 34.0
     plan = (front[0], plan_top + job.head.depth_mm * job.scale)
     plan_foot = plan[1] + (max(build.offset_mm or 0.0, 0.0) + 16.0) * job.scale
     if narrow:
@@ -119,8 +119,8 @@ def putter_drawing(
     else:
         right = (front[0] + (job.head.length_mm / 2 + 62.0) * job.scale + width) / 2
         side = (right + 0.4 * job.head.depth_mm * job.scale, front[1])
-        at_rest = (right, plan_top + 68.0)
-        height = max(plan_foot + 12.0, plan_top + 170.0)
+        at_rest = (right, plan_top + 72.0)
+        height = max(plan_foot + 6.0, plan_top + 172.0)
     sheet = Sheet(
         width=width, height=round(height), ground=ground, prefix=prefix, mirrored=handed == LEFT
     )

@@ -14,9 +14,19 @@ from puttwright.evidence.check import HEAD
 from puttwright.evidence.columns import Column, columns_of
 from puttwright.evidence.records import Fitting
 from puttwright.evidence.tables import TABLES
-from puttwright.readers.head import LISTS, RECORDS, TEXTS
+from puttwright.readers.head import RECORDS, TEXTS
 from puttwright.readers.manifest import MANIFEST, manifest_of
 
+_HEAD_ORDER: Final = (
+    "fitting_id",
+    "date",
+    "golfer",
+    "greens",
+    "fitting_green",
+    "first_putts",
+    "own_build",
+    "instruments",
+)
 _ZIP_EPOCH: Final = (1980, 1, 1, 0, 0, 0)
 """The earliest time a zip can hold: the same for every file, so that bytes do not change."""
 
@@ -82,14 +92,16 @@ def _object(record: Any) -> dict[str, Any]:
 
 
 def _head(fitting: Fitting) -> dict[str, Any]:
-    head: dict[str, Any] = {name: getattr(fitting, name) for name in TEXTS}
-    head |= {name: _object(getattr(fitting, name)) for name in RECORDS}
-    for name in LISTS:
-        records = getattr(fitting, name)
-        if records:
-            head[name] = [_object(record) for record in records]
-    known = {*TEXTS, *RECORDS, *LISTS}
-    return head | {name: each for name, each in fitting.extra.items() if name not in known}
+    head: dict[str, Any] = {}
+    for name in _HEAD_ORDER:
+        value = getattr(fitting, name)
+        if name in RECORDS:
+            head[name] = _object(value)
+        elif name in TEXTS:
+            head[name] = value
+        elif value:
+            head[name] = [_object(record) for record in value]
+    return head | {name: each for name, each in fitting.extra.items() if name not in _HEAD_ORDER}
 
 
 def json_bytes(value: Mapping[str, Any]) -> bytes:
