@@ -82,7 +82,7 @@ def fittings(draw, sound):
     }
     fields = {name: draw(record(kind, **also.get(name, {}))) for name, kind in RECORDS.items()}
     return Fitting(
-        fitting_id=draw(TEXT).strip(),
+        fitting_id=draw(IDS),
         date=draw(st.dates()).isoformat(),
         own_build=draw(st.sampled_from(ids)),
         extra=draw(EXTRA),

@@ -1,0 +1,37 @@
+"""serve hands the port and the data folder on, and nothing else."""
+
+from __future__ import annotations
+
+import sys
+import types
+
+import pytest
+
+
+@pytest.fixture
+def served(monkeypatch):
+    """What the pages were started with."""
+    calls = []
+    fake = types.ModuleType("puttwright.web.serve")
+    fake.serve = lambda *, port, data_dir: calls.append((port, data_dir))
+    monkeypatch.setitem(sys.modules, "puttwright.web.serve", fake)
+    return calls
+
+
+def test_port_and_folder_are_handed_on(run, served, tmp_path):
+    assert run("serve", "--port", 9123, "--data", tmp_path / "data").exit_code == 0
+    assert served == [(9123, tmp_path / "data")]
+
+
+def test_without_a_folder_the_users_own_is_taken(run, served, monkeypatch, tmp_path):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    monkeypatch.setenv("LOCALAPPDATA", str(tmp_path))
+
+    assert run("serve").exit_code == 0
+    assert served[0][1].name == "puttwright"
+
+
+@pytest.mark.parametrize("port", ["80", "70000", "web"])
+def test_a_port_that_is_none_is_told(run, served, port):
+    assert run("serve", "--port", port).exit_code == 2
+    assert served == []
