@@ -82,7 +82,7 @@ def test_letters_a_console_lacks_do_not_stop_it(sound):
     code = "import sys; from puttwright.cli import main; sys.argv[0] = 'puttwright'; main()"
     run = subprocess.run(
         [sys.executable, "-X", "utf8=0", "-c", code, "calc", "impact", "--help"],
-        env={"PYTHONIOENCODING": "ascii", "PATH": "", "PYTHONPATH": str(_src())},
+        env={"PYTHONIOENCODING": "cp1250", "PATH": "", "PYTHONPATH": str(_src())},
         capture_output=True,
         check=False,
     )
