@@ -34,14 +34,14 @@ def _estimate(mean, half):
          "about one putt in two rounds, could be none, could even cost two putts in three rounds"),
         (1.1, (0.4, 1.8), "about one putt a round, at the least one putt in three rounds"),
         (2.6, (1.9, 3.3), "about five putts in two rounds, at the least two putts a round"),
-        (0.01, (-0.5, 0.5), "no difference we could see, at most one putt in two rounds either way"),
+        (0.01, (-0.5, 0.5),
+         "no difference we could see, at most one putt in two rounds either way"),
         (0.0, (0.0, 0.0), "no difference"),
         (-0.5, (-1.1, 0.1), "costs about one putt in two rounds, could be none"),
         (-0.5, (-0.9, -0.1),
          "costs about one putt in two rounds, at the least one putt in ten rounds"),
-        (-0.3, (-1.1, 0.5),
-         "costs about one putt in three rounds, could be none, could even gain one putt in two "
-         "rounds"),
+        (-0.3, (-1.1, 1.0),
+         "costs about one putt in three rounds, could be none, could even gain one putt a round"),
     ],
 )  # fmt: skip
 def test_strokes_in_plain_words(mean, limits, words):

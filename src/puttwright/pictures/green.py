@@ -19,7 +19,6 @@ from puttwright.units import BALL_RADIUS_M, HOLE_RADIUS_M
 
 _HEAD: Final = 54.0
 _FOOT: Final = 20.0
-_PANEL_HEIGHT: Final = 330.0
 _TAIL: Final = 46.0
 _COLUMN: Final = 165.0
 _NINE_IN_TEN: Final = 2.146
@@ -79,7 +78,7 @@ class _View:
 
 def green(
     sets: Sequence[StopSet], *, distance_m: float, ground: Ground, prefix: str = "green",
-    width: float = 720.0, capture: Sequence[Point] = (),
+    width: float = 720.0, capture: Sequence[Point] = (), tall: float = 330.0,
 ) -> str:  # fmt: skip
     """Draw the hole to scale and where the putts of each build stopped, a panel a build.
 
@@ -94,6 +93,8 @@ def green(
     capture
         Pairs of roll past the hole and half width [m] of the region in which a
         putt would have stopped that the hole takes instead.
+    tall
+        Height of what is shown of the green [units].
 
     Returns
     -------
@@ -109,7 +110,7 @@ def green(
     columns = max(1, min(len(sets), int(width // _COLUMN)))
     rows = max(1, math.ceil(len(sets) / columns))
     panel = (width - 24.0) / columns
-    view = _view(sets, distance_m=distance_m, room=panel - 20.0)
+    view = _view(sets, distance_m=distance_m, room=(panel - 20.0, tall))
     row_height = _HEAD + view.height + _FOOT
     sheet = Sheet(width=width, height=rows * row_height + 26.0, ground=ground, prefix=prefix)
     for number, item in enumerate(sets):
@@ -130,7 +131,7 @@ def _title(distance_m: float) -> str:
     return f"Putts from {measure(distance_m, 'm', digits=1)}, seen from above"
 
 
-def _view(sets: Sequence[StopSet], *, distance_m: float, room: float) -> _View:
+def _view(sets: Sequence[StopSet], *, distance_m: float, room: Point) -> _View:
     points = [stop for item in sets for stop in item.stops]
     for item in sets:
         if item.spread:
@@ -143,8 +144,8 @@ def _view(sets: Sequence[StopSet], *, distance_m: float, room: float) -> _View:
     high = 1.1 * max([0.4, *(past for _, past in points)]) + 0.05
     low = min([-0.3, *(1.1 * past for _, past in points)]) - 0.05
     low = max(low, -distance_m)
-    scale = min(room / (2.0 * half), _PANEL_HEIGHT / (high - low))
-    whole = (high + distance_m) * scale <= _PANEL_HEIGHT + 2.0 * _TAIL
+    scale = min(room[0] / (2.0 * half), room[1] / (high - low))
+    whole = (high + distance_m) * scale <= room[1] + 2.0 * _TAIL
     if whole:
         low = -distance_m - 0.04
     return _View(half_m=half, low_m=low, high_m=high, scale=scale, whole=whole)
