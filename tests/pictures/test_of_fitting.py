@@ -47,6 +47,7 @@ def test_a_build_never_in_hand_is_a_guess(samples):
     decision = _never_in_hand(samples)
     mark = marks(samples.FITTING, decision)["new"]
     assert (mark.letter, mark.role, mark.guess, mark.style) == ("D", "choice", True, "hidden")
+    assert mark.name == "Never tried"
     assert len(saved_rows(samples.FITTING, decision)) == 4
     assert chosen_build(samples.FITTING, decision).name == "Never tried"
 

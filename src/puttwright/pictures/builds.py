@@ -78,14 +78,14 @@ def letter_for(order: int, /) -> str:
 
 def balloon(sheet: Sheet, at: Point, *, mark: BuildMark, radius: float = BALLOON) -> None:
     """The letter in its balloon: double for the own putter, filled for the choice."""
-    chosen = mark.role == "choice"
+    filled = mark.role == "choice" and not mark.guess
     sheet.circle(
         at,
         radius=radius,
         ink=mark.ink,
         weight="line",
         style="hidden" if mark.guess else "solid",
-        fill=mark.ink if chosen else "paper",
+        fill=mark.ink if filled else "paper",
     )
     if mark.role == "own":
         sheet.circle(at, radius=radius - 2.4, ink=mark.ink, weight="hair")
@@ -95,7 +95,7 @@ def balloon(sheet: Sheet, at: Point, *, mark: BuildMark, radius: float = BALLOON
         (at[0], at[1] + drop),
         mark.letter,
         size=size,  # type: ignore[arg-type]
-        ink="paper" if chosen else mark.ink,
+        ink="paper" if filled else mark.ink,
         anchor="middle",
         bold=True,
     )

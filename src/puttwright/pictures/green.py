@@ -285,7 +285,7 @@ def _scale_bar(sheet: Sheet, view: _View, *, hatched: bool) -> None:
         x += width_of(words, size="small") + 18
         swatch = [(x, y - 5), (x + 16, y - 5), (x + 16, y + 5), (x, y + 5)]
         sheet.hatch(swatch, gap=4.5)
-        sheet.text((x + 22, y + 4), "rolls out here, but the hole takes it", size="small",
+        sheet.text((x + 22, y + 4), "caught by the hole", size="small",
                    ink="muted", room=sheet.width - x - 26)  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 
 from puttwright.address.laser import face_angle_rad
 from puttwright.evidence import AimReading, Build, Fitting, Putt, columns_of
-from puttwright.fitting.decision import BuildVerdict, Decision, Estimate
+from puttwright.fitting.decision import KEEP, UNDECIDED, BuildVerdict, Decision, Estimate
 from puttwright.pictures.aim_board import AimSet
 from puttwright.pictures.builds import BuildMark, Role, letter_for
 from puttwright.pictures.green import Spread, StopSet
@@ -28,10 +28,11 @@ def marks(fitting: Fitting, decision: Decision | None = None) -> dict[str, Build
     and counts as a guess.
     """
     names = {build.build_id: build.name for build in fitting.builds}
-    for build_id in decision.builds if decision else ():
-        names.setdefault(build_id, build_id)
-    if decision and decision.choice not in {*names, "keep", "undecided"}:
-        names[decision.choice] = decision.choice
+    if decision:
+        made = {decision.choice} - {KEEP, UNDECIDED}
+        for build_id in (*decision.builds, *made):
+            label = decision.spec.get("label") if build_id in made else None
+            names.setdefault(build_id, str(label or build_id))
     in_hand = {build.build_id for build in fitting.builds}
     return {
         build_id: BuildMark(
@@ -57,7 +58,7 @@ def _guessed(build_id: str, decision: Decision | None) -> bool:
 
 def chosen_build(fitting: Fitting, decision: Decision) -> Build | None:
     """The build the decision asks for, in hand or made of its spec; ``None`` to keep or wait."""
-    if decision.choice in {"keep", "undecided"}:
+    if decision.choice in {KEEP, UNDECIDED}:
         return None
     known = [build for build in fitting.builds if build.build_id == decision.choice]
     if known and not decision.extrapolated:
