@@ -36,7 +36,7 @@ test: $(STAMPS)/dev tests/vendor/fetched.json  ## everything: all tests in a rea
 	@$(STEP) "outside checks" $(BIN)/python -m pytest -q tests/reference
 
 fast: $(STAMPS)/dev  ## the quick tests, under a minute
-	$(BIN)/python -m pytest -q --durations=5 --durations-min=1 \
+	$(BIN)/python -m pytest -q -n 2 --dist worksteal --durations=5 --durations-min=1 \
 	  -m "not slow and not browser and not faults and not simulated"
 
 lint: $(STAMPS)/dev  ## style, types and layers
