@@ -68,6 +68,8 @@ def test_the_same_fitting_gives_the_same_bytes(fitting, tmp_path):
         write_package(fitting, tmp_path / name)
 
     assert (tmp_path / "a.zip").read_bytes() == (tmp_path / "b.zip").read_bytes()
+    with zipfile.ZipFile(tmp_path / "a.zip") as archive:
+        assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
 
 
 def test_a_folder_needs_no_datapackage(fitting, package):
