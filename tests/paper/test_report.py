@@ -131,11 +131,21 @@ def test_a_crowded_fitting_still_fits_two_pages(sheet, samples, read):
 @pytest.mark.parametrize("sheet", ["a4", "us-letter"])
 @pytest.mark.parametrize(
     ("reasons", "cautions"),
-    [((80,) * 3, (50,) * 3), ((100,) * 4, (200,)), ((200,) * 6, (150,) * 6)],
+    [
+        ((80,) * 3, (50,) * 3),
+        ((100,) * 4, (200,)),
+        ((100,) * 2, (110,) * 3),
+        ((220,) * 3, (55,) * 6),
+        ((200,) * 6, (150,) * 6),
+        ((), ()),
+    ],
 )
-def test_any_amount_of_words_fits_two_pages(sheet, reasons, cautions, samples, read):
+@pytest.mark.parametrize("more", range(4))
+def test_any_amount_of_words_fits_two_pages(sheet, reasons, cautions, more, samples, read):
+    verdict = samples.DECISION.builds["mallet-slant"]
     decision = dataclasses.replace(
         samples.DECISION,
+        builds={**samples.DECISION.builds, **{f"more-{n}": verdict for n in range(more)}},
         reasons=tuple(Reason(text="Many words " * (n // 11)) for n in reasons),
         cautions=tuple("Take care " * (n // 10) for n in cautions),
     )

@@ -7,9 +7,17 @@ from typing import Final
 
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
-from puttwright.paper.report_context import is_roomy, report_context, shown_builds, subject_of
+from puttwright.paper.report_context import (
+    cautions_mm,
+    is_roomy,
+    picture_room_mm,
+    report_context,
+    shown_builds,
+    subject_of,
+)
 from puttwright.paper.typesetting import Sheet, day_of, typeset
 from puttwright.pictures.aim_board import aim_board
+from puttwright.pictures.drafting import UNIT_MM
 from puttwright.pictures.green import green
 from puttwright.pictures.grounds import PRINT
 from puttwright.pictures.make import make_by_distance
@@ -30,6 +38,7 @@ from puttwright.pictures.strokes import SavedRow, strokes_saved
 _HALF: Final = 345.0
 _WHOLE: Final = 700.0
 _PAGE_ONE: Final = 4
+_SLACK_MM: Final = 14.0
 
 
 def render_report(fitting: Fitting, decision: Decision, *, sheet: Sheet = "a4") -> bytes:
@@ -76,15 +85,17 @@ def _pictures(fitting: Fitting, decision: Decision) -> dict[str, str]:
             [dataclasses.replace(s, latest=False) for s in stops if s.mark.letter in pair],
             distance_m=distance_m, ground=PRINT, prefix="green", width=_HALF,
             capture=capture_region(green_ft=fitting.fitting_green.speed_ft),
-            tall=330.0 if roomy else 150.0,
+            tall=_tall(decision, builds=len(shown)),
         )  # fmt: skip
         track = usual_roll(fitting, build_id=subject or fitting.own_build, distance_m=distance_m)
         if track and roomy:
-            pictures["roll"] = skid_and_roll(track, ground=PRINT, prefix="roll", width=_HALF)
+            pictures["roll"] = skid_and_roll(
+                track, ground=PRINT, prefix="roll", width=_HALF, height=268.0
+            )
     lines = make_lines(fitting, decision)
     if lines:
         pictures["make"] = make_by_distance(
-            lines, ground=PRINT, prefix="make", width=_HALF, height=200.0
+            lines, ground=PRINT, prefix="make", width=_HALF, height=184.0
         )
     return pictures
 
@@ -96,3 +107,11 @@ def _page_one(rows: list[SavedRow], *, shown: set[str], pair: list[str]) -> list
     others.sort(key=lambda row: -row.saved.mean if row.saved else 0.0)
     fit = {*pair, *(row.mark.letter for row in others[: _PAGE_ONE - len(pair)])}
     return [row for row in kept if row.mark.letter in fit]
+
+
+def _tall(decision: Decision, *, builds: int) -> float:
+    """How much of the green is shown: what the sheet leaves, less its heading, names and foot."""
+    room_mm = picture_room_mm(decision, builds=builds) - 8.0
+    if is_roomy(decision, builds=builds):
+        room_mm -= cautions_mm(decision) - _SLACK_MM
+    return min(max(room_mm / UNIT_MM - 150.0, 150.0), 330.0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
@@ -25,8 +26,6 @@ from puttwright.pictures.builds import BuildMark
 from puttwright.pictures.of_fitting import chosen_build, marks
 
 MOST_BUILDS: Final = 6
-_FEW_BUILDS: Final = 4
-_FEW_LETTERS: Final = 1100
 _LONGEST_NAME: Final = 30
 
 
@@ -131,7 +130,7 @@ def report_context(fitting: Fitting, decision: Decision) -> ReportContext:
             for build_id in shown
             if build_id in decision.builds
         ),
-        left_out=f"{left} more are in the decision file." if left else "",
+        left_out=_left_out(left),
         reasons=_reasons(decision, room=room),
         cautions=_cautions(decision, room=room),
         roomy=room is _PLENTY,
@@ -139,11 +138,29 @@ def report_context(fitting: Fitting, decision: Decision) -> ReportContext:
     )
 
 
+def _left_out(count: int) -> str:
+    if not count:
+        return ""
+    return f"{count} more {'is' if count == 1 else 'are'} in the decision file."
+
+
+def picture_room_mm(decision: Decision, *, builds: int) -> float:
+    """About how much height the second sheet leaves for pictures beside table and words [mm]."""
+    said = [min(len(reason.text), _PLENTY.letters) for reason in decision.reasons]
+    lines = sum(math.ceil((letters + 45) / 128) for letters in said[: _PLENTY.reasons])
+    return 186.0 - 8.6 * builds - 4.0 * lines
+
+
+def cautions_mm(decision: Decision) -> float:
+    """About how high the cautions stand in half the width of the sheet [mm]."""
+    lines = sum(math.ceil(len(text) / 60) for text in decision.cautions)
+    return 8.0 + 3.8 * max(lines, 1)
+
+
 def is_roomy(decision: Decision, *, builds: int) -> bool:
-    """Whether so little is to be said that large pictures fit beside it on the second sheet."""
-    letters = sum(len(reason.text) + 40 for reason in decision.reasons)
-    letters += 2 * sum(len(text) for text in decision.cautions)
-    return builds <= _FEW_BUILDS and letters <= _FEW_LETTERS
+    """Whether large pictures, the putt's side view among them, fit on the second sheet."""
+    cautions = sum(len(text) for text in decision.cautions)
+    return picture_room_mm(decision, builds=builds) >= 115.0 and cautions <= 330
 
 
 def shown_builds(fitting: Fitting, decision: Decision) -> list[str]:

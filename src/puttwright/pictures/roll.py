@@ -18,7 +18,6 @@ from puttwright.pictures.tables import Table
 _GROUND: Final = 56.0
 _BALL: Final = 12.0
 _CURVES: Final = 140.0
-_CURVE_HEIGHT: Final = 120.0
 _FOOT: Final = 48.0
 
 
@@ -45,12 +44,17 @@ class RollTrack:
 
 
 def skid_and_roll(
-    track: RollTrack, *, ground: Ground, prefix: str = "roll", width: float = 720.0
+    track: RollTrack,
+    *,
+    ground: Ground,
+    prefix: str = "roll",
+    width: float = 720.0,
+    height: float = 308.0,
 ) -> str:
     """Draw the putt from the side above the curves of its speed and its turning.
 
     The ball is drawn larger than to scale and the hop higher; lengths along the
-    green are to scale.
+    green are to scale. A ``height`` from 240 up leaves room for the curves.
 
     Examples
     --------
@@ -65,7 +69,6 @@ def skid_and_roll(
     >>> "skid" in skid_and_roll(track, ground=PAPER)
     True
     """
-    height = _CURVES + _CURVE_HEIGHT + _FOOT
     sheet = Sheet(width=width, height=height, ground=ground, prefix=prefix)
     left, right = 46.0, width - 24.0
     span = max(track.stop_m, 1e-6)
@@ -183,10 +186,10 @@ def _curves(
 ) -> None:
     top = max([0.1, *track.speed_mps, *track.surface_mps])
     low = min([0.0, *track.surface_mps])
-    base = _CURVES + _CURVE_HEIGHT
+    base = sheet.height - _FOOT
 
     def height(value: float) -> float:
-        return base - (value - low) / (1.06 * top - low) * (_CURVE_HEIGHT - 8)
+        return base - (value - low) / (1.06 * top - low) * (base - _CURVES - 8)
 
     _speed_scale(sheet, limits=(low, top), height=height, ends=ends)
     step = ticks((0.0, track.stop_m), about=max(3, round((ends[1] - ends[0]) / 90)))
