@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import socket
 import sys
 import types
 
@@ -19,15 +20,15 @@ def served(monkeypatch):
 
 
 def test_port_and_folder_are_handed_on(run, served, tmp_path):
-    assert run("serve", "--port", 9123, "--data", tmp_path / "data").exit_code == 0
-    assert served == [(9123, tmp_path / "data")]
+    assert run("serve", "--port", 49123, "--data", tmp_path / "data").exit_code == 0
+    assert served == [(49123, tmp_path / "data")]
 
 
 def test_without_a_folder_the_users_own_is_taken(run, served, monkeypatch, tmp_path):
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     monkeypatch.setenv("LOCALAPPDATA", str(tmp_path))
 
-    assert run("serve").exit_code == 0
+    assert run("serve", "--port", 49124).exit_code == 0
     assert served[0][1].name == "puttwright"
 
 
@@ -35,3 +36,12 @@ def test_without_a_folder_the_users_own_is_taken(run, served, monkeypatch, tmp_p
 def test_a_port_that_is_none_is_told(run, served, port):
     assert run("serve", "--port", port).exit_code == 2
     assert served == []
+
+
+def test_a_port_in_use_is_told(run, served):
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        result = run("serve", "--port", port)
+
+    assert (result.exit_code, served) == (2, [])
+    assert f"{port} is in use on this machine; is puttwright open already?" in result.stderr
