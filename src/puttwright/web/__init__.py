@@ -1,0 +1,1 @@
+"""The pages: what a fitter and a client see in a browser on this machine."""

@@ -1,0 +1,58 @@
+"""The application: its pages, its door, its desk."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Iterable
+from contextlib import asynccontextmanager
+
+from fastapi import FastAPI
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+
+from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.decide_fitting import decide_fitting
+from puttwright.web import assets
+from puttwright.web.desk import Desk
+from puttwright.web.guard import Guard
+from puttwright.web.routes import ROUTERS
+from puttwright.web.trouble import Unforeseen, tell_troubles
+
+
+def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
+    """The pages of a shop.
+
+    Parameters
+    ----------
+    shop
+        Its records, clock and what decides.
+    hosts
+        The names with port under which the pages may be asked for.
+    """
+
+    def redraw(fitting_id: str) -> object:
+        return decide_fitting(shop.store, shop.clock, fitting_id=fitting_id, decide=shop.decide)
+
+    desk = Desk(redraw)
+
+    @asynccontextmanager
+    async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
+        async with desk.opened():
+            yield
+
+    app = FastAPI(
+        title="puttwright",
+        openapi_url=None,
+        lifespan=lifespan,
+        middleware=[
+            Middleware(Guard, hosts=frozenset(hosts)),
+            Middleware(Unforeseen),
+            Middleware(GZipMiddleware, minimum_size=1000),
+        ],
+    )
+    app.state.shop = shop
+    app.state.desk = desk
+    app.mount("/static", assets.Fingerprinted(directory=assets.STATIC), name="static")
+    for router in (assets.router, *ROUTERS):
+        app.include_router(router)
+    tell_troubles(app)
+    return app

@@ -1,0 +1,85 @@
+"""What the pages carry with them: style, scripts, type and the mark, each under its fingerprint."""
+
+from __future__ import annotations
+
+import hashlib
+from functools import cache
+from importlib import resources
+from pathlib import Path
+from typing import Final
+
+from fastapi import APIRouter, Request, Response
+from fastapi.staticfiles import StaticFiles
+from starlette.types import Scope
+
+from puttwright.pictures.grounds import BAY, PAPER, SUNLIGHT, Ground, css_properties
+from puttwright.pictures.mark import mark
+
+STATIC: Final = Path(str(resources.files("puttwright.web").joinpath("static")))
+GROUNDS: Final[dict[str, Ground]] = {"paper": PAPER, "sun": SUNLIGHT, "bay": BAY}
+_FOR_GOOD: Final = "public, max-age=31536000, immutable"
+_ASK_AGAIN: Final = "no-cache"
+
+router = APIRouter()
+
+
+class Fingerprinted(StaticFiles):
+    """Files that a browser keeps for good when asked for under their fingerprint."""
+
+    async def get_response(self, path: str, scope: Scope) -> Response:
+        """The file, with how long it may be kept."""
+        response = await super().get_response(path, scope)
+        response.headers["Cache-Control"] = _kept(scope["query_string"])
+        return response
+
+
+def _kept(query: bytes) -> str:
+    return _FOR_GOOD if query.startswith(b"v=") else _ASK_AGAIN
+
+
+@cache
+def asset(name: str) -> str:
+    """The address of a static file, with its fingerprint.
+
+    Examples
+    --------
+    >>> asset("puttwright.css").startswith("/static/puttwright.css?v=")
+    True
+    """
+    return f"/static/{name}?v={_fingerprint((STATIC / name).read_bytes())}"
+
+
+@cache
+def generated(name: str) -> str:
+    """The address of a generated file, with its fingerprint."""
+    return f"/{name}?v={_fingerprint(_GENERATED[name]()[0].encode())}"
+
+
+def _fingerprint(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()[:12]
+
+
+def _grounds() -> tuple[str, str]:
+    """The colours and line weights of the drawings, as custom properties of the pages."""
+    blocks = []
+    for name, ground in GROUNDS.items():
+        selector = ":root" if name == "paper" else f':root[data-ground="{name}"]'
+        lines = "".join(f"  {key}: {value};\n" for key, value in css_properties(ground).items())
+        blocks.append(f"{selector} {{\n{lines}}}\n")
+    return "".join(blocks), "text/css"
+
+
+def _mark() -> tuple[str, str]:
+    return mark(ground=PAPER, backed=True), "image/svg+xml"
+
+
+_GENERATED: Final = {"grounds.css": _grounds, "mark.svg": _mark}
+
+
+@router.get("/grounds.css")
+@router.get("/mark.svg")
+def generated_file(request: Request) -> Response:
+    """A file made from the drawings, so that page and paper share one source."""
+    text, kind = _GENERATED[request.url.path.removeprefix("/")]()
+    kept = _kept(str(request.url.query).encode())
+    return Response(text, media_type=kind, headers={"Cache-Control": kept})

@@ -1,0 +1,69 @@
+"""The page on the green put together, as it opens or as it stands after something typed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from puttwright.deeds.open_fitting import OpenFitting
+from puttwright.fitting.phrases import measure
+from puttwright.web.contexts.bench import (
+    BenchPage,
+    Hand,
+    build_chips,
+    distance_chips,
+    live,
+    surface,
+    task_chips,
+)
+from puttwright.web.contexts.heading import heading
+from puttwright.web.contexts.verdict import Verdict
+from puttwright.web.forms.asking import Typed, fields
+from puttwright.web.forms.entry_forms import SIDES, device_questions, entry_questions
+from puttwright.web.typed import new_key
+
+
+def bench_page(
+    opened: OpenFitting,
+    hand: Hand,
+    *,
+    verdict: Verdict,
+    stream: str,
+    typed: Typed | None = None,
+    told: Mapping[str, str] | None = None,
+    notice: str = "",
+) -> BenchPage:
+    """The page.
+
+    Parameters
+    ----------
+    opened, hand
+        The fitting and what is being taken.
+    verdict
+        What the readings say.
+    stream
+        Where the page listens for news.
+    typed, told
+        What was typed and what is wrong with it, when something is.
+    notice
+        A line on top of the page.
+    """
+    return BenchPage(
+        heading=heading(opened.fitting, here="green"),
+        hand=hand,
+        chips=build_chips(opened, hand),
+        tasks=task_chips(opened, hand),
+        distances=distance_chips(opened, hand),
+        surface=surface(opened, hand),
+        live=live(opened, verdict),
+        numbers=fields(entry_questions(hand.task), typed=typed, told=told),
+        device=fields(device_questions(hand.task), typed=typed, told=told),
+        sides={name: _side(name, typed) for name in SIDES},
+        entry_key=new_key(),
+        stream=stream,
+        board=measure(hand.board_mm / 1000, "m", digits=1),
+        notice=notice,
+    )
+
+
+def _side(name: str, typed: Typed | None) -> str:
+    return (typed or {}).get(f"{name}-side", SIDES[name][0])

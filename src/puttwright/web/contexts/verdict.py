@@ -1,0 +1,162 @@
+"""What the readings say so far, as it stands beside the entry on the green."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+from urllib.parse import urlencode
+
+from puttwright.deeds.open_fitting import OpenFitting
+from puttwright.deeds.say_decision import choice_line, next_line
+from puttwright.evidence import Fitting
+from puttwright.fitting.decision import Decision, Reason
+from puttwright.fitting.phrases import figure, interval, strokes_phrase, sureness_phrase
+from puttwright.paper.figures import runs
+from puttwright.paper.report_context import subject_of
+from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.of_fitting import marks, saved_rows
+from puttwright.pictures.strokes import strokes_saved, strokes_table
+from puttwright.web.contexts.heading import address_of
+from puttwright.web.drawings.drawing import Drawing, drawing
+from puttwright.web.texts import catalogue
+
+SHOWN: Final = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReasonLine:
+    """A reason and the readings it rests on."""
+
+    text: str
+    rests_on: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worth:
+    """What one build is worth: in words, as a figure with its interval, and how sure."""
+
+    name: str
+    words: str
+    figure: str
+    sure: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trial:
+    """What to try next, and the way to it."""
+
+    words: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """The decision as it stands; ``state`` says whether a newer one is on its way."""
+
+    state: str
+    headline: str
+    worth: Worth | None
+    saved: Drawing | None
+    trial: Trial | None
+    reasons: tuple[ReasonLine, ...]
+    address: str
+
+
+def verdict(opened: OpenFitting, *, busy: bool, fault: str | None) -> Verdict:
+    """The verdict of a fitting at this moment.
+
+    Parameters
+    ----------
+    opened
+        The fitting.
+    busy
+        A newer decision is on its way.
+    fault
+        The id of the fault that kept the last one from being made.
+    """
+    fitting, decision = opened.fitting, opened.decision
+    state = state_of(opened, busy=busy, fault=fault)
+    address = f"{address_of(fitting.fitting_id)}/decision"
+    if decision is None:
+        return Verdict(
+            state=state,
+            headline="",
+            worth=None,
+            saved=None,
+            trial=None,
+            reasons=(),
+            address=address,
+        )
+    return Verdict(
+        state=state,
+        headline=choice_line(decision, fitting),
+        worth=worth(fitting, decision),
+        saved=saved_drawing(fitting, decision),
+        trial=trial(fitting, decision),
+        reasons=reason_lines(decision.reasons[:SHOWN]),
+        address=address,
+    )
+
+
+def state_of(opened: OpenFitting, *, busy: bool, fault: str | None) -> str:
+    """What is going on with the decision, in a line; empty when it is up to date."""
+    text = catalogue()
+    if fault and not busy:
+        return text("bench.fault", fault_id=fault)
+    if busy or not opened.decided:
+        return text("bench.redrawing" if opened.decision else "bench.first_drawing")
+    return ""
+
+
+def worth(fitting: Fitting, decision: Decision) -> Worth | None:
+    """What the build the decision talks about is worth; nothing when there is only the own one."""
+    subject = subject_of(fitting, decision)
+    found = decision.builds.get(subject or "")
+    if subject is None or found is None:
+        return None
+    saved = found.strokes_saved_per_round
+    mark = marks(fitting, decision)[subject]
+    words = strokes_phrase(saved.mean, saved.interval_90)
+    return Worth(
+        name=f"{mark.letter}, {mark.name}",
+        words=f"{words[0].upper()}{words[1:]}.",
+        figure=f"{figure(saved.mean, sign=True)} [{interval(saved.interval_90)}]",
+        sure=sureness_phrase(found.probability_better),
+    )
+
+
+def saved_drawing(fitting: Fitting, decision: Decision) -> Drawing:
+    """Strokes saved by every build, with the doubt drawn."""
+    rows = saved_rows(fitting, decision)
+    return drawing(
+        lambda width, prefix: strokes_saved(rows, ground=PAGE, prefix=prefix, width=width),
+        prefix="saved",
+        table=strokes_table(rows),
+    )
+
+
+def trial(fitting: Fitting, decision: Decision) -> Trial | None:
+    """What to try next; nothing when no reading would change the choice."""
+    asked = decision.next_trial
+    if asked is None:
+        return None
+    task = "putts" if asked.putts else "aims"
+    way = urlencode({"hand": asked.build_id, "task": task, "from": f"{asked.distance_m:g}"})
+    return Trial(
+        words=next_line(decision, fitting), address=f"{address_of(fitting.fitting_id)}?{way}"
+    )
+
+
+def reason_lines(reasons: tuple[Reason, ...]) -> tuple[ReasonLine, ...]:
+    """Reasons with the numbers of the readings they rest on."""
+    text = catalogue()
+
+    def rows(reason: Reason) -> str:
+        told = [
+            text(f"decision.rows_{each.table}", numbers=runs(each.seq))
+            for each in reason.rests_on
+            if each.seq
+        ]
+        return text("decision.rests_on", rows="; ".join(told)) if told else ""
+
+    return tuple(ReasonLine(text=each.text, rests_on=rows(each)) for each in reasons)

@@ -1,0 +1,96 @@
+"""The desk where decisions are redrawn: off the event loop, the latest readings win.
+
+Entries come in faster than a decision is made. A fitting that is being decided
+when more readings come in is decided once more when that is done, not once a
+reading, and every page that is open on it is woken.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections import defaultdict
+from collections.abc import AsyncIterator, Callable, Iterator
+from contextlib import asynccontextmanager, contextmanager
+from typing import Final
+
+from puttwright.web.trouble import keep_trace
+
+AT_ONCE: Final = 2
+"""So many fittings are decided at the same time."""
+
+
+class Desk:
+    """Redraws the decisions of fittings and wakes the pages that show them."""
+
+    def __init__(self, redraw: Callable[[str], object]) -> None:
+        self._redraw = redraw
+        self._wanted: set[str] = set()
+        self._work: dict[str, asyncio.Task[None]] = {}
+        self._watchers: dict[str, set[asyncio.Event]] = defaultdict(set)
+        self._faults: dict[str, str] = {}
+        self._loop: asyncio.AbstractEventLoop | None = None
+        self._seats = asyncio.Semaphore(AT_ONCE)
+
+    @asynccontextmanager
+    async def opened(self) -> AsyncIterator[None]:
+        """While this is open, work is taken; when it closes, what was begun is finished."""
+        self._loop = asyncio.get_running_loop()
+        try:
+            yield
+        finally:
+            self._wanted.clear()
+            await asyncio.gather(*self._work.values(), return_exceptions=True)
+            self._loop = None
+
+    def changed(self, fitting_id: str) -> None:
+        """Readings came in: wake the pages, redraw the decision. Any thread may call it."""
+        if self._loop is not None:
+            self._loop.call_soon_threadsafe(self._take, fitting_id)
+
+    def busy(self, fitting_id: str) -> bool:
+        """Whether a newer decision is on its way."""
+        return fitting_id in self._work or fitting_id in self._wanted
+
+    def fault(self, fitting_id: str) -> str | None:
+        """The id of the fault that kept the last decision from being made."""
+        return self._faults.get(fitting_id)
+
+    @contextmanager
+    def watching(self, fitting_id: str) -> Iterator[asyncio.Event]:
+        """An event that is set whenever there is something new to see."""
+        event = asyncio.Event()
+        self._watchers[fitting_id].add(event)
+        try:
+            yield event
+        finally:
+            self._watchers[fitting_id].discard(event)
+            if not self._watchers[fitting_id]:
+                del self._watchers[fitting_id]
+
+    def _take(self, fitting_id: str) -> None:
+        self._wanted.add(fitting_id)
+        self._wake(fitting_id)
+        if fitting_id not in self._work:
+            self._work[fitting_id] = asyncio.create_task(self._decide(fitting_id))
+
+    def _wake(self, fitting_id: str) -> None:
+        for event in self._watchers.get(fitting_id, ()):
+            event.set()
+
+    async def _decide(self, fitting_id: str) -> None:
+        try:
+            while fitting_id in self._wanted:
+                async with self._seats:
+                    self._wanted.discard(fitting_id)
+                    await self._once(fitting_id)
+                self._wake(fitting_id)
+        finally:
+            del self._work[fitting_id]
+            self._wake(fitting_id)
+
+    async def _once(self, fitting_id: str) -> None:
+        try:
+            await asyncio.to_thread(self._redraw, fitting_id)
+            self._faults.pop(fitting_id, None)
+        except Exception as error:  # noqa: BLE001 - the readings are safe; the page says so
+            self._faults[fitting_id] = keep_trace(error)

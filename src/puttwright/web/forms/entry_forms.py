@@ -1,0 +1,124 @@
+"""The questions about one reading, and the reading their answers make."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Final
+
+from puttwright.evidence import AimReading, Putt, SetupReading
+from puttwright.store.readings import AIMS, PUTTS, Reading
+from puttwright.web.forms.asking import Answers, Question, Typed, question, read
+from puttwright.web.texts import catalogue
+
+NEGATIVE: Final = frozenset({"left", "short"})
+SIDES: Final[Mapping[str, tuple[str, str]]] = {
+    "reading_mm": ("right", "left"),
+    "stop_past_m": ("past", "short"),
+    "stop_right_m": ("right", "left"),
+}
+"""Figures that people say with a side instead of a sign; the first is the positive one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A reading as typed, or what is wrong with it."""
+
+    reading: Reading | None = None
+    messages: Mapping[str, str] = field(default_factory=dict)
+
+
+def entry_questions(kind: str) -> tuple[Question, ...]:
+    """What is asked about a reading of this kind, the figures taken by eye."""
+    if kind == AIMS:
+        return (question(AimReading, "reading_mm", label="bench.reading", needed=True),)
+    if kind == PUTTS:
+        return (
+            question(Putt, "stop_past_m", label="bench.stopped_along"),
+            question(Putt, "stop_right_m", label="bench.stopped_aside"),
+        )
+    return (
+        question(
+            SetupReading, "eye_inside_mm", label="bench.eye_inside", hint="bench.eye_inside_hint"
+        ),
+        question(SetupReading, "hands_height_mm", label="bench.hands_height"),
+        question(
+            SetupReading, "shaft_lean_deg", label="bench.shaft_lean", hint="bench.shaft_lean_hint"
+        ),
+        question(
+            SetupReading, "sole_tilt_deg", label="bench.sole_tilt", hint="bench.sole_tilt_hint"
+        ),
+        question(SetupReading, "posture_note", label="bench.posture_note"),
+    )
+
+
+def device_questions(kind: str) -> tuple[Question, ...]:
+    """What a device may have measured of it."""
+    if kind != PUTTS:
+        return ()
+    return (
+        question(Putt, "ball_speed_mps", label="bench.ball_speed"),
+        question(Putt, "start_deg", label="bench.start_deg", hint="bench.start_deg_hint"),
+        question(Putt, "launch_deg", label="bench.launch"),
+        question(Putt, "skid_m", label="bench.skid"),
+        question(Putt, "strike_toe_mm", label="bench.strike_toe", hint="bench.strike_toe_hint"),
+        question(Putt, "note", label="bench.note"),
+    )
+
+
+def read_entry(
+    kind: str, typed: Typed, *, build_id: str, distance_m: float, board_mm: float, mirror: bool
+) -> Entry:
+    """The reading a form sent.
+
+    Parameters
+    ----------
+    kind
+        Which table it belongs to.
+    typed
+        The form.
+    build_id, distance_m, board_mm, mirror
+        What is in hand and how the reading is taken.
+    """
+    answers = read((*entry_questions(kind), *device_questions(kind)), typed)
+    if not answers.good:
+        return Entry(messages=answers.messages)
+    values = _signed(answers, typed)
+    if kind == AIMS:
+        reading: Reading = AimReading(
+            seq=0, build_id=build_id, board_distance_mm=board_mm, mirror=mirror, **values
+        )
+    elif kind == PUTTS:
+        return _putt(values, typed, build_id=build_id, distance_m=distance_m)
+    elif any(value is not None for value in values.values()):
+        reading = SetupReading(seq=0, build_id=build_id, **values)
+    else:
+        return Entry(messages={"eye_inside_mm": catalogue()("bench.nothing_said")})
+    return Entry(reading=reading)
+
+
+def _signed(answers: Answers, typed: Typed) -> dict[str, Any]:
+    """A figure typed without a sign gets that of its side; one with a minus keeps it."""
+    values = dict(answers.values)
+    for name in SIDES:
+        value = values.get(name)
+        if value is not None and value > 0 and typed.get(f"{name}-side") in NEGATIVE:
+            values[name] = -value
+    return values
+
+
+def _putt(values: dict[str, Any], typed: Typed, *, build_id: str, distance_m: float) -> Entry:
+    holed = typed.get("holed") == "yes"
+    if holed:
+        values |= {"stop_past_m": None, "stop_right_m": None}
+    elif all(value is None for value in values.values()):
+        return Entry(messages={"stop_past_m": catalogue()("bench.nothing_said")})
+    missed = False if values["stop_past_m"] is not None else None
+    putt = Putt(
+        seq=0,
+        build_id=build_id,
+        distance_m=distance_m,
+        holed=holed or missed,
+        **values,
+    )
+    return Entry(reading=putt)

@@ -1,0 +1,22 @@
+"""Where a page listens for news of its fitting, and what it has seen already."""
+
+from __future__ import annotations
+
+from urllib.parse import urlencode
+
+from puttwright.deeds.open_fitting import OpenFitting
+from puttwright.web.contexts.heading import address_of
+from puttwright.web.desk import Desk
+
+
+def state_of(opened: OpenFitting, desk: Desk) -> str:
+    """A word for everything a page of this fitting shows: another word, something to redraw."""
+    fitting_id = opened.fitting.fitting_id
+    busy, fault = desk.busy(fitting_id), desk.fault(fitting_id)
+    return f"{opened.revision}.{opened.decided_revision}.{int(busy)}.{fault or ''}"
+
+
+def stream_address(opened: OpenFitting, desk: Desk, *, view: str) -> str:
+    """Where a page that shows this state listens."""
+    query = urlencode({"view": view, "seen": state_of(opened, desk)})
+    return f"{address_of(opened.fitting.fitting_id)}/stream?{query}"

@@ -1,0 +1,81 @@
+"""From a page's data to its HTML: every page is a template and one frozen record."""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from fastapi import Request, Response
+from fastapi.responses import HTMLResponse
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.mark import mark
+from puttwright.web.assets import GROUNDS, asset, generated
+from puttwright.web.texts import catalogue
+
+GROUND_COOKIE = "ground"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shell:
+    """What stands around every page."""
+
+    ground: str
+    here: str
+    grounds: tuple[str, ...] = tuple(GROUNDS)
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("puttwright.web", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.globals |= {
+        "t": catalogue(),
+        "asset": asset,
+        "generated": generated,
+        "mark": Markup(mark(ground=PAGE, prefix="site-mark")),  # noqa: S704 - our own drawing
+    }
+    return environment
+
+
+def render_text(template: str, page: Any, *, shell: Shell | None = None) -> str:
+    """The HTML of a template; ``page`` is a frozen dataclass, so that a template finds all of it.
+
+    Parameters
+    ----------
+    template
+        Its name in ``templates``.
+    page
+        What it shows.
+    shell
+        What stands around it; a piece of a page needs none.
+    """
+    if not dataclasses.is_dataclass(page):
+        raise TypeError(f"a page is a dataclass, not {type(page).__name__}")
+    return _environment().get_template(template).render(page=page, shell=shell)
+
+
+def render(request: Request, template: str, page: Any, *, status: int = 200) -> Response:
+    """The answer that shows ``page``."""
+    return HTMLResponse(render_text(template, page, shell=shell_of(request)), status_code=status)
+
+
+def shell_of(request: Request) -> Shell:
+    """What stands around a page, as this browser wants it."""
+    ground = request.cookies.get(GROUND_COOKIE, "paper")
+    here = request.url.path + (f"?{request.url.query}" if request.url.query else "")
+    return Shell(ground=ground if ground in GROUNDS else "paper", here=here)
+
+
+def wants_fragment(request: Request) -> bool:
+    """Whether a page that is open asks for a piece of itself."""
+    return request.headers.get("hx-request") == "true"

@@ -1,0 +1,36 @@
+"""One file a page."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter
+
+from puttwright.web.routes import (
+    builds,
+    client,
+    decision,
+    entries,
+    fittings,
+    green,
+    ground,
+    import_page,
+    new_fitting,
+    paper,
+    readings,
+    stream,
+)
+
+ROUTERS: tuple[APIRouter, ...] = (
+    fittings.router,
+    new_fitting.router,
+    import_page.router,
+    ground.router,
+    green.router,
+    entries.router,
+    builds.router,
+    readings.router,
+    decision.router,
+    client.router,
+    paper.router,
+    stream.router,
+)
+"""Fixed addresses before those with a fitting in them."""

@@ -1,0 +1,145 @@
+"""Entries on the green: a reading taken, a reading taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from fastapi import APIRouter, Request, Response
+from fastapi.responses import RedirectResponse
+
+from puttwright.deeds.open_fitting import OpenFitting, open_fitting
+from puttwright.deeds.record_reading import record_reading
+from puttwright.deeds.void_reading import void_reading
+from puttwright.errors import NotFound, PackageFaults
+from puttwright.pictures.of_fitting import marks
+from puttwright.store.readings import Kept
+from puttwright.web.contexts.bench import TASKS, BenchPage, Hand, hand_of
+from puttwright.web.contexts.heading import address_of
+from puttwright.web.contexts.said import name_of, said
+from puttwright.web.forms.asking import Field, Typed, fields
+from puttwright.web.forms.entry_forms import device_questions, entry_questions, read_entry
+from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.pages import render, wants_fragment
+from puttwright.web.routes.green import page_of, pieces
+from puttwright.web.texts import catalogue
+from puttwright.web.typed import TypedForm, entry_key_of
+
+router = APIRouter()
+
+TAPPED: Final = "tap"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrongTap:
+    """Why a tap could not be taken."""
+
+    sentences: tuple[str, ...]
+
+
+@router.post("/fittings/{fitting_id}/take/{kind}")
+def take_reading(
+    request: Request, fitting_id: str, kind: str, typed: TypedForm, shop: ShopHere, desk: DeskHere
+) -> Response:
+    """Record a reading; it is on the disk before this answers."""
+    if kind not in TASKS:
+        raise NotFound(what="table of readings", name=kind, known="")
+    before = open_fitting(shop.store, fitting_id)
+    hand = _hand(before, typed, kind=kind)
+    entry = read_entry(
+        kind,
+        typed,
+        build_id=hand.build_id,
+        distance_m=hand.distance_m,
+        board_mm=hand.board_mm,
+        mirror=hand.mirror,
+    )
+    if entry.reading is None:
+        page = page_of(before, hand, desk=desk, typed=typed, told=entry.messages)
+        return _wrong(request, page, typed)
+    try:
+        kept = record_reading(
+            shop.store,
+            shop.clock,
+            fitting_id=fitting_id,
+            reading=entry.reading,
+            entry_key=entry_key_of(typed),
+            who=WHO,
+        )
+    except PackageFaults as error:
+        told = {fault.column: _sentence(fault.message) for fault in error.faults}
+        page = page_of(before, hand, desk=desk, typed=typed, told=told)
+        return _wrong(request, page, typed)
+    desk.changed(fitting_id)
+    after = open_fitting(shop.store, fitting_id)
+    if not wants_fragment(request):
+        return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
+    notice = catalogue()("bench.recorded", reading=_line(kept, after))
+    numbers = None if typed.get("via") == TAPPED else _emptied(kind)
+    return render(
+        request, "entry_done.html", pieces(after, hand, desk=desk, notice=notice, numbers=numbers)
+    )
+
+
+@router.post("/fittings/{fitting_id}/void")
+def take_back(
+    request: Request, fitting_id: str, typed: TypedForm, shop: ShopHere, desk: DeskHere
+) -> Response:
+    """Take a reading back at once: it stays in the records as a slip of the finger."""
+    kept = void_reading(
+        shop.store,
+        shop.clock,
+        fitting_id=fitting_id,
+        kind=typed.get("kind", ""),
+        seq=number_of(typed.get("seq", "")),
+        why=catalogue()("bench.slip"),
+        who=WHO,
+    )
+    desk.changed(fitting_id)
+    after = open_fitting(shop.store, fitting_id)
+    hand = hand_of(after, typed)
+    if not wants_fragment(request):
+        return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
+    notice = catalogue()("bench.undone", reading=name_of(kept))
+    return render(request, "entry_done.html", pieces(after, hand, desk=desk, notice=notice))
+
+
+def number_of(text: str) -> int:
+    """The number of a reading, as a form sends it.
+
+    Raises
+    ------
+    NotFound
+        It is none.
+    """
+    if not (text.isascii() and text.isdigit() and len(text) < 12):
+        raise NotFound(what="reading", name=text[:20], known="")
+    return int(text)
+
+
+def _hand(opened: OpenFitting, typed: Typed, *, kind: str) -> Hand:
+    """What was in hand when it was typed; a build that is not there is told, never replaced."""
+    hand = hand_of(opened, dict(typed) | {"task": kind})
+    return replace(hand, build_id=typed.get("hand") or hand.build_id)
+
+
+def _line(kept: Kept, opened: OpenFitting) -> str:
+    return said(kept, marks(opened.fitting))
+
+
+def _sentence(message: str) -> str:
+    return f"{message[0].upper()}{message[1:]}."
+
+
+def _emptied(kind: str) -> tuple[Field, ...]:
+    return fields((*entry_questions(kind), *device_questions(kind)))
+
+
+def _wrong(request: Request, page: BenchPage, typed: Mapping[str, str]) -> Response:
+    if not wants_fragment(request):
+        return render(request, "green.html", page, status=422)
+    if typed.get("via") == TAPPED:
+        sentences = tuple(each.message for each in (*page.numbers, *page.device) if each.message)
+        return render(request, "wrong_tap.html", WrongTap(sentences=sentences), status=422)
+    return render(request, "numbers_piece.html", page, status=422)

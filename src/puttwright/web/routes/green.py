@@ -1,0 +1,121 @@
+"""A fitting on the green: the head in hand, the surface to tap on, the decision redrawn."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from fastapi import APIRouter, Request, Response
+
+from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.open_fitting import OpenFitting, open_fitting
+from puttwright.web.contexts.bench import BenchPage, Hand, Live, Surface, hand_of, live, surface
+from puttwright.web.contexts.bench_page import bench_page
+from puttwright.web.contexts.verdict import Verdict, verdict
+from puttwright.web.desk import Desk
+from puttwright.web.forms.asking import Field, Typed
+from puttwright.web.here import DeskHere, ShopHere
+from puttwright.web.news import stream_address
+from puttwright.web.pages import render
+
+router = APIRouter()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SurfacePiece:
+    """The surface alone."""
+
+    hand: Hand
+    surface: Surface | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchPieces:
+    """What changes on the page after an entry."""
+
+    hand: Hand
+    surface: Surface | None
+    live: Live
+    notice: str
+    numbers: tuple[Field, ...] | None = None
+
+
+def opened_up_to_date(shop: Shop, desk: Desk, fitting_id: str) -> OpenFitting:
+    """The fitting; when its decision is older than its readings, a newer one is asked for."""
+    opened = open_fitting(shop.store, fitting_id)
+    if not opened.decided and not desk.busy(fitting_id):
+        desk.changed(fitting_id)
+    return opened
+
+
+def verdict_now(opened: OpenFitting, desk: Desk) -> Verdict:
+    """The verdict, and whether a newer one is on its way."""
+    fitting_id = opened.fitting.fitting_id
+    return verdict(opened, busy=desk.busy(fitting_id), fault=desk.fault(fitting_id))
+
+
+@router.get("/fittings/{fitting_id}")
+def show_green(request: Request, fitting_id: str, shop: ShopHere, desk: DeskHere) -> Response:
+    """The page."""
+    opened = opened_up_to_date(shop, desk, fitting_id)
+    hand = hand_of(opened, request.query_params)
+    return render(request, "green.html", page_of(opened, hand, desk=desk))
+
+
+def page_of(
+    opened: OpenFitting,
+    hand: Hand,
+    *,
+    desk: Desk,
+    typed: Typed | None = None,
+    told: Mapping[str, str] | None = None,
+) -> BenchPage:
+    """The page, as it opens or with what was typed and what is wrong with it."""
+    return bench_page(
+        opened,
+        hand,
+        verdict=verdict_now(opened, desk),
+        stream=stream_address(opened, desk, view="green"),
+        typed=typed,
+        told=told,
+    )
+
+
+@router.get("/fittings/{fitting_id}/surface")
+def show_surface(request: Request, fitting_id: str, shop: ShopHere) -> Response:
+    """The surface alone, when readings came in elsewhere."""
+    opened = open_fitting(shop.store, fitting_id)
+    hand = hand_of(opened, request.query_params)
+    return render(
+        request, "surface_piece.html", SurfacePiece(hand=hand, surface=surface(opened, hand))
+    )
+
+
+def pieces(
+    opened: OpenFitting,
+    hand: Hand,
+    *,
+    desk: Desk,
+    notice: str,
+    numbers: tuple[Field, ...] | None = None,
+) -> BenchPieces:
+    """What changes on the page after an entry.
+
+    Parameters
+    ----------
+    opened, hand
+        The fitting after it, and what is in hand.
+    desk
+        Knows whether a newer decision is on its way.
+    notice
+        What happened, in a line.
+    numbers
+        The fields of the form to be emptied, when the entry came from it.
+    """
+    return BenchPieces(
+        hand=hand,
+        surface=surface(opened, hand),
+        live=live(opened, verdict_now(opened, desk)),
+        notice=notice,
+        numbers=numbers,
+    )

@@ -1,0 +1,46 @@
+"""The words of the pages, in one catalogue a language."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from functools import cache
+from importlib import resources
+from typing import Any
+
+
+class Texts:
+    """A catalogue: ``texts("bench.undo")`` is the words under that key, its fields filled."""
+
+    def __init__(self, words: Mapping[str, str]) -> None:
+        self._words = words
+
+    def __call__(self, key: str, /, **data: object) -> str:
+        """The words; a key that is not there is a bug and raises ``KeyError``."""
+        return self._words[key].format_map(data)
+
+    @property
+    def keys(self) -> frozenset[str]:
+        """Every key there is."""
+        return frozenset(self._words)
+
+
+@cache
+def catalogue(language: str = "en") -> Texts:
+    """The catalogue of a language.
+
+    Examples
+    --------
+    >>> catalogue()("site.name")
+    'puttwright'
+    """
+    file = resources.files("puttwright.web.texts").joinpath(f"{language}.toml")
+    return Texts(dict(_flat(tomllib.loads(file.read_text(encoding="utf-8")))))
+
+
+def _flat(tree: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, str]]:
+    for name, value in tree.items():
+        if isinstance(value, str):
+            yield prefix + name, value
+        else:
+            yield from _flat(value, f"{prefix}{name}.")
