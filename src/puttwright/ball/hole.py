@@ -62,7 +62,7 @@ def _between(grid: FloatArray, value: FloatArray) -> tuple[npt.NDArray[np.intp],
     return index, np.clip(weight, 0.0, 1.0)
 
 
-def _rows(slope: npt.ArrayLike, towards_rad: npt.ArrayLike) -> FloatArray:
+def capture_rows(slope: npt.ArrayLike, towards_rad: npt.ArrayLike) -> FloatArray:
     """Captured speed at every offset node, right side of the ball last: shape (..., nodes)."""
     table = capture_table()
     grade, towards = np.broadcast_arrays(
@@ -108,7 +108,7 @@ def capture_speed_mps(
     """
     offset = np.asarray(offset_m, dtype=np.float64)
     if np.ndim(slope) == 0 and np.ndim(slope_towards_rad) == 0:
-        row = _rows(slope, slope_towards_rad)
+        row = capture_rows(slope, slope_towards_rad)
         return np.asarray(np.interp(offset, capture_table().offset_m, row, left=0.0, right=0.0))
     return _pointwise(offset, slope, slope_towards_rad)
 
@@ -138,13 +138,13 @@ def fastest_capture_mps(*, slope: float = 0.0, slope_towards_rad: float = 0.0) -
     >>> round(fastest_capture_mps(), 2)
     1.63
     """
-    return float(_rows(slope, slope_towards_rad).max())
+    return float(capture_rows(slope, slope_towards_rad).max())
 
 
 @cache
 def _width_curve(slope: float, towards_rad: float) -> tuple[FloatArray, FloatArray]:
     """Ascending speeds and the half-width of the hole that still takes them."""
-    nodes, row = capture_table().offset_m, _rows(slope, towards_rad)
+    nodes, row = capture_table().offset_m, capture_rows(slope, towards_rad)
     top = int(np.argmax(row))
     left = np.maximum.accumulate(row[: top + 1])
     right = np.maximum.accumulate(row[top:][::-1])

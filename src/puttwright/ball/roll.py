@@ -110,7 +110,8 @@ class Stages:
     rolling: Ball
 
 
-def _at_launch(launch: tuple[FloatArray, ...]) -> tuple[Ball, FloatArray]:
+def at_launch(launch: tuple[FloatArray, ...]) -> tuple[Ball, FloatArray]:
+    """The balls as they leave the face, and how fast they rise."""
     speed, up, start, forward, right = launch
     along, across = np.cos(start), np.sin(start)
     level = speed * np.cos(up)
@@ -127,6 +128,33 @@ def _at_launch(launch: tuple[FloatArray, ...]) -> tuple[Ball, FloatArray]:
     return ball, np.asarray(speed * np.sin(up))
 
 
+def launch_inputs(
+    *,
+    launch: Launch,
+    sliding_friction: npt.ArrayLike,
+    turf_restitution: npt.ArrayLike,
+) -> tuple[FloatArray, ...]:
+    """Speed, launch, start, spins, friction and restitution, checked and of one shape."""
+    friction = checked(limit="sliding_friction", value=sliding_friction)
+    restitution = checked(limit="turf_restitution", value=turf_restitution)
+    return tuple(np.broadcast_arrays(*launch.checked(), friction, restitution))
+
+
+def staged(inputs: tuple[FloatArray, ...], *, green: GreenPlane) -> Stages:
+    """Hop and skid of checked inputs."""
+    *parts, friction, restitution = (part.ravel() for part in inputs)
+    ball, rise = at_launch(tuple(parts))
+    hopped = hop(ball, rise_mps=rise, green=green, friction=friction, restitution=restitution)
+    return Stages(
+        shape=inputs[0].shape,
+        start_rad=parts[2],
+        launch_energy=ball.energy + 0.5 * rise * rise,
+        launched=ball,
+        hopped=hopped,
+        rolling=skid(hopped, green=green, friction=friction),
+    )
+
+
 def to_true_roll(
     *,
     launch: Launch,
@@ -135,21 +163,10 @@ def to_true_roll(
     turf_restitution: npt.ArrayLike = TURF_RESTITUTION,
 ) -> Stages:
     """Hop and skid; arguments as in :func:`roll`."""
-    friction = checked(limit="sliding_friction", value=sliding_friction)
-    restitution = checked(limit="turf_restitution", value=turf_restitution)
-    *parts, friction, restitution = np.broadcast_arrays(*launch.checked(), friction, restitution)
-    shape = friction.shape
-    friction, restitution = friction.ravel(), restitution.ravel()
-    ball, rise = _at_launch(tuple(part.ravel() for part in parts))
-    hopped = hop(ball, rise_mps=rise, green=green, friction=friction, restitution=restitution)
-    return Stages(
-        shape=shape,
-        start_rad=parts[2].ravel(),
-        launch_energy=ball.energy + 0.5 * rise * rise,
-        launched=ball,
-        hopped=hopped,
-        rolling=skid(hopped, green=green, friction=friction),
+    inputs = launch_inputs(
+        launch=launch, sliding_friction=sliding_friction, turf_restitution=turf_restitution
     )
+    return staged(inputs, green=green)
 
 
 def true_roll(ball: Ball, *, green: GreenPlane, p: npt.ArrayLike = np.inf) -> Glide:
