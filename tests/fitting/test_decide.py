@@ -20,7 +20,7 @@ def golfer():
 
 @pytest.fixture(scope="module")
 def decision(golfer):
-    return decide(golfer.fitting, seed=1, draws=250)
+    return decide(golfer.fitting, seed=1, worth_draws=300)
 
 
 def test_it_says_something_of_every_build(golfer, decision):
@@ -35,11 +35,11 @@ def test_the_own_putter_saves_nothing_against_itself(golfer, decision):
 
 
 def test_the_same_seed_gives_the_same_decision(golfer, decision):
-    assert to_json(decide(golfer.fitting, seed=1, draws=250)) == to_json(decision)
+    assert to_json(decide(golfer.fitting, seed=1, worth_draws=300)) == to_json(decision)
 
 
 def test_a_left_handers_mirror_image_is_worth_the_same(golfer, decision):
-    other = decide(mirrored(golfer.fitting), seed=1, draws=250)
+    other = decide(mirrored(golfer.fitting), seed=1, worth_draws=300)
 
     for build_id, verdict in decision.builds.items():
         twin = other.builds[build_id]
@@ -68,7 +68,7 @@ def only(fitting, **tables):
 
 
 def test_no_putts_at_all_is_a_wide_honest_interval(golfer):
-    bare = decide(only(golfer.fitting, putts=(), aims=()), draws=250)
+    bare = decide(only(golfer.fitting, putts=(), aims=()), worth_draws=300)
 
     spans = [np.ptp(v.strokes_saved_per_round.interval_90) for v in bare.builds.values()]
     assert bare.choice in {"keep", "undecided"}
@@ -79,7 +79,7 @@ def test_no_putts_at_all_is_a_wide_honest_interval(golfer):
 def test_voided_putts_do_not_count(golfer):
     void = tuple(dataclasses.replace(putt, void=True) for putt in golfer.fitting.putts)
 
-    decision = decide(only(golfer.fitting, putts=void), draws=250)
+    decision = decide(only(golfer.fitting, putts=void), worth_draws=300)
 
     assert all(verdict.putts_used == 0 for verdict in decision.builds.values())
     assert sum(verdict.putts_left_out for verdict in decision.builds.values()) == len(void)
@@ -94,7 +94,7 @@ def test_one_build_is_kept(golfer):
         aims=tuple(a for a in golfer.fitting.aims if a.build_id == own),
     )
 
-    decision = decide(alone, draws=250)
+    decision = decide(alone, worth_draws=300)
 
     assert decision.choice == "keep"
     assert decision.next_trial is None
@@ -103,7 +103,7 @@ def test_one_build_is_kept(golfer):
 def test_one_putt_a_build_is_survived(golfer):
     first = {putt.build_id: putt for putt in reversed(golfer.fitting.putts)}
 
-    decision = decide(only(golfer.fitting, putts=tuple(first.values()), aims=()), draws=250)
+    decision = decide(only(golfer.fitting, putts=tuple(first.values()), aims=()), worth_draws=300)
 
     assert all(verdict.putts_used == 1 for verdict in decision.builds.values())
 
@@ -125,7 +125,7 @@ def test_a_build_that_is_plainly_better_is_chosen(golfer):
                     stop_right_m=None,
                 )
             )
-    decision = decide(only(golfer.fitting, putts=tuple(putts), aims=()), draws=250)
+    decision = decide(only(golfer.fitting, putts=tuple(putts), aims=()), worth_draws=300)
 
     assert decision.choice == better
     assert decision.builds[better].strokes_saved_per_round.interval_90[0] > 0

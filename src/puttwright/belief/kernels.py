@@ -31,12 +31,13 @@ EXPECTED, SIDE, HALF, NOISE, TRIAL = range(5)
 class Given(NamedTuple):
     """What a chain reads: structure, priors and readings of all quantities.
 
-    ``start`` holds where each quantity's readings begin, with the end last;
-    ``parent`` the number of the quantity it follows, or -1.
+    Readings lie quantity by quantity and group by group; those of group ``b`` of
+    quantity ``q`` are ``bounds[q, b]`` up to ``bounds[q, b + 1]``. ``parent`` is the
+    number of the quantity it follows, or -1.
     """
 
     nu_grid: NDArray[np.float64]
-    start: NDArray[np.int64]
+    bounds: NDArray[np.int64]
     parent: NDArray[np.int64]
     scales: NDArray[np.float64]
     mean: NDArray[np.float64]
@@ -169,14 +170,14 @@ def _variance(given, state, q, i):
 
 @_jit
 def _fit(given, state, q):
-    for i in range(given.start[q], given.start[q + 1]):
+    for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         state.fitted[i] = state.location[q, given.group[i]] + state.hyper[q, DRIFT] * given.order[i]
 
 
 @_jit
 def _draw_censored(rng, given, state, q):
     """Readings seen only as intervals: one slice-sampling step inside each."""
-    for i in range(given.start[q], given.start[q + 1]):
+    for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         if given.censored[i]:
             sd = math.sqrt(_variance(given, state, q, i) / state.weight[i])
             z = (state.value[i] - state.fitted[i]) / sd
@@ -192,28 +193,62 @@ def _t_log_constant(nu):
 
 
 @_jit
+def _group_density(given, state, q, b, log_spread, nu):
+    """Log density of a group's readings with the t weights integrated out, less a constant of nu.
+
+    Products are gathered eight at a time so that one logarithm serves for eight readings.
+    """
+    own = math.exp(2.0 * log_spread)
+    total = 0.0
+    widths, tails = 1.0, 1.0
+    first, last = given.bounds[q, b], given.bounds[q, b + 1]
+    for i in range(first, last):
+        variance = own + given.instrument_var[i]
+        r = state.value[i] - state.fitted[i]
+        widths *= variance
+        tails *= 1.0 + r * r / (nu * variance)
+        if (i - first) % 8 == 7 or i == last - 1:
+            if not widths > 0.0:  # a spread too small to compute with is no spread
+                return -np.inf
+            total -= 0.5 * math.log(widths) + 0.5 * (nu + 1.0) * math.log(tails)
+            widths, tails = 1.0, 1.0
+    return total
+
+
+@_jit
+def _whole_density(given, state, q, log_spread, nu):
+    total = 0.0
+    for b in range(log_spread.size):
+        total += _group_density(given, state, q, b, log_spread[b], nu)
+    return total
+
+
+@_jit
+def _nu(given, state, q):
+    return given.nu_grid[int(state.hyper[q, NU])]
+
+
+@_jit
 def _move_nu(rng, given, state, q):
-    """Move the tail weight to a neighbour on its grid, the t weights integrated out."""
+    """Move the tail weight to a neighbour on its grid."""
     now = int(state.hyper[q, NU])
     new = now + (1 if rng.random() < 0.5 else -1)
     if new < 0 or new >= given.nu_grid.size:
         return
     old_nu, new_nu = given.nu_grid[now], given.nu_grid[new]
-    first, last = given.start[q], given.start[q + 1]
-    gain = (last - first) * (_t_log_constant(new_nu) - _t_log_constant(old_nu))
-    for i in range(first, last):
-        r = state.value[i] - state.fitted[i]
-        square = r * r / _variance(given, state, q, i)
-        gain += 0.5 * (old_nu + 1.0) * math.log1p(square / old_nu)
-        gain -= 0.5 * (new_nu + 1.0) * math.log1p(square / new_nu)
+    spread = state.log_spread[q]
+    readings = given.bounds[q, -1] - given.bounds[q, 0]
+    gain = readings * (_t_log_constant(new_nu) - _t_log_constant(old_nu))
+    gain += _whole_density(given, state, q, spread, new_nu)
+    gain -= _whole_density(given, state, q, spread, old_nu)
     if math.log(1.0 - rng.random()) < gain:
         state.hyper[q, NU] = new
 
 
 @_jit
 def _draw_weights(rng, given, state, q):
-    nu = given.nu_grid[int(state.hyper[q, NU])]
-    for i in range(given.start[q], given.start[q + 1]):
+    nu = _nu(given, state, q)
+    for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         r = state.value[i] - state.fitted[i]
         rate = 0.5 * (nu + r * r / _variance(given, state, q, i))
         state.weight[i] = rng.standard_gamma(0.5 * (nu + 1.0)) / rate
@@ -225,7 +260,7 @@ def _draw_drift(rng, given, state, q):
         return
     precision = 1.0 / given.scales[q, DRIFT_SD] ** 2
     pull = 0.0
-    for i in range(given.start[q], given.start[q + 1]):
+    for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         w = state.weight[i] * given.order[i] / _variance(given, state, q, i)
         precision += w * given.order[i]
         pull += w * (state.value[i] - state.location[q, given.group[i]])
@@ -237,7 +272,7 @@ def _gather(given, state, q):
     """What the readings say of each location, as precision and pull."""
     state.data_precision[:] = 0.0
     state.data_pull[:] = 0.0
-    for i in range(given.start[q], given.start[q + 1]):
+    for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         b = given.group[i]
         w = state.weight[i] / _variance(given, state, q, i)
         state.data_precision[b, b] += w
@@ -329,34 +364,22 @@ def _draw_gamma(rng, given, state, q):
 
 
 @_jit
-def _spread_density(given, state, q, b, log_spread):
-    """Log density of the readings of group ``b`` (all groups when -1) at trial log spreads."""
-    total = 0.0
-    for i in range(given.start[q], given.start[q + 1]):
-        group = given.group[i]
-        if b < 0 or group == b:
-            variance = math.exp(2.0 * log_spread[group]) + given.instrument_var[i]
-            r = state.value[i] - state.fitted[i]
-            total -= 0.5 * math.log(variance) + 0.5 * state.weight[i] * r * r / variance
-    return total
-
-
-@_jit
 def _move_spreads(rng, given, state, q, rate):
     """Each group's log spread, by random walk on its own readings and the pool."""
+    nu = _nu(given, state, q)
     tight = 0.5 / state.hyper[q, SPREAD_EFFECT] ** 2
-    spread = state.log_spread[q]
-    for b in range(spread.size):
+    for b in range(given.offset.shape[1]):
         centre = state.hyper[q, CENTRE] + given.offset[q, b]
-        for _ in range(2):
-            old = spread[b]
-            now = _spread_density(given, state, q, b, spread) - tight * (old - centre) ** 2
-            spread[b] = old + state.steps[q, 3 + b] * rng.standard_normal()
-            new = _spread_density(given, state, q, b, spread) - tight * (spread[b] - centre) ** 2
+        x = state.log_spread[q, b]
+        now = _group_density(given, state, q, b, x, nu) - tight * (x - centre) ** 2
+        for _ in range(3):
+            trial = x + state.steps[q, 3 + b] * rng.standard_normal()
+            new = _group_density(given, state, q, b, trial, nu) - tight * (trial - centre) ** 2
             accepted = math.log(1.0 - rng.random()) < new - now
-            if not accepted:
-                spread[b] = old
+            if accepted:
+                x, now = trial, new
             state.steps[q, 3 + b] = _adapt(state.steps[q, 3 + b], accepted, 0.44, rate)
+        state.log_spread[q, b] = x
 
 
 @_jit
@@ -376,8 +399,8 @@ def _shift_spreads(rng, given, state, q, rate):
     shift = state.steps[q, 1] * rng.standard_normal()
     trial = state.vectors[TRIAL]
     trial[:] = state.log_spread[q] + shift
-    now = _spread_density(given, state, q, -1, state.log_spread[q])
-    new = _spread_density(given, state, q, -1, trial)
+    now = _whole_density(given, state, q, state.log_spread[q], _nu(given, state, q))
+    new = _whole_density(given, state, q, trial, _nu(given, state, q))
     old = (state.hyper[q, CENTRE] - given.scales[q, CENTRE_MEAN]) / given.scales[q, CENTRE_SD]
     moved = old + shift / given.scales[q, CENTRE_SD]
     accepted = math.log(1.0 - rng.random()) < new - now + 0.5 * (old**2 - moved**2)
@@ -396,8 +419,8 @@ def _stretch_spreads(rng, given, state, q, rate):
     for b in range(trial.size):
         middle = state.hyper[q, CENTRE] + given.offset[q, b]
         trial[b] = middle + (state.log_spread[q, b] - middle) * factor
-    now = _spread_density(given, state, q, -1, state.log_spread[q])
-    new = _spread_density(given, state, q, -1, trial)
+    now = _whole_density(given, state, q, state.log_spread[q], _nu(given, state, q))
+    new = _whole_density(given, state, q, trial, _nu(given, state, q))
     scale = given.scales[q, SPREAD_EFFECT_SD]
     width = state.hyper[q, SPREAD_EFFECT]
     prior = 0.5 * (width / scale) ** 2 * (1.0 - factor * factor) + log_step
@@ -429,22 +452,22 @@ def _move_spread_width(rng, given, state, q):
 
 @_jit
 def _sweep(rng, given, state, q, rate):
-    """Every move of one quantity, once."""
+    """Every move of one quantity, once: spreads and tails without the t weights, then the rest."""
     _fit(given, state, q)
     _draw_censored(rng, given, state, q)
     _move_nu(rng, given, state, q)
+    for _ in range(2):
+        _move_spreads(rng, given, state, q, rate)
+        _draw_centre(rng, given, state, q)
+        _shift_spreads(rng, given, state, q, rate)
+        _stretch_spreads(rng, given, state, q, rate)
+        _move_spread_width(rng, given, state, q)
     _draw_weights(rng, given, state, q)
     _draw_drift(rng, given, state, q)
     _gather(given, state, q)
     _add_children(given, state, q)
     _move_scales_and_locations(rng, given, state, q, rate)
     _draw_gamma(rng, given, state, q)
-    _fit(given, state, q)
-    _move_spreads(rng, given, state, q, rate)
-    _draw_centre(rng, given, state, q)
-    _shift_spreads(rng, given, state, q, rate)
-    _stretch_spreads(rng, given, state, q, rate)
-    _move_spread_width(rng, given, state, q)
 
 
 @_jit

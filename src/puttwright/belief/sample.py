@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.belief.diagnostics import bulk_ess, rank_r_hat
-from puttwright.belief.model import NU_GRID, Diagnostics, Draws, Posterior, Quantity
+from puttwright.belief.model import NU_GRID, Diagnostics, Draws, Posterior, Quantity, Readings
 
 if TYPE_CHECKING:
     from puttwright.belief.kernels import Given, State
@@ -95,12 +95,11 @@ def _given(quantities: Sequence[Quantity]) -> Given:
     from puttwright.belief.kernels import Given  # noqa: PLC0415 - the compiler loads late
 
     names = [quantity.name for quantity in quantities]
-    counts = [quantity.readings.value.size for quantity in quantities]
-    readings = [quantity.readings for quantity in quantities]
+    readings = [_by_group(quantity.readings) for quantity in quantities]
     priors = [quantity.prior for quantity in quantities]
     return Given(
         nu_grid=NU_GRID,
-        start=np.cumsum([0, *counts]).astype(np.int64),
+        bounds=_bounds(readings, groups=priors[0].groups),
         parent=np.array(
             [names.index(x.parent) if x.parent else -1 for x in quantities], dtype=np.int64
         ),
@@ -115,6 +114,28 @@ def _given(quantities: Sequence[Quantity]) -> Given:
         order=np.concatenate([r.order for r in readings]),
         instrument_var=np.concatenate([r.instrument_sd for r in readings]) ** 2,
     )
+
+
+def _by_group(readings: Readings) -> Readings:
+    """The readings with those of each group side by side."""
+    order = np.argsort(readings.group, kind="stable")
+    return Readings(
+        value=readings.value[order],
+        group=readings.group[order],
+        instrument_sd=readings.instrument_sd[order],
+        order=readings.order[order],
+        low=readings.low[order],
+        high=readings.high[order],
+    )
+
+
+def _bounds(readings: Sequence[Readings], *, groups: int) -> NDArray[np.int64]:
+    """Where each group's readings begin and end in the concatenated arrays, (Q, B + 1)."""
+    bounds, offset = [], 0
+    for one in readings:
+        bounds.append(offset + np.searchsorted(one.group, np.arange(groups + 1)))
+        offset += one.value.size
+    return np.array(bounds, dtype=np.int64)
 
 
 def _scales(quantity: Quantity) -> list[float]:
@@ -158,7 +179,7 @@ def _start_of(
     quantity: Quantity, rng: np.random.Generator
 ) -> tuple[Floats, Floats, Floats, list[float]]:
     """Readings, locations, log spreads and hyperparameters of one quantity to start from."""
-    prior, readings = quantity.prior, quantity.readings
+    prior, readings = quantity.prior, _by_group(quantity.readings)
     middle = 0.5 * (np.nan_to_num(readings.low) + np.nan_to_num(readings.high))
     value = np.where(readings.censored, middle, readings.value)
     typical = float(np.median(value)) if value.size else float(prior.mean.mean())

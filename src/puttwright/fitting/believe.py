@@ -58,7 +58,7 @@ def own_first(fitting: Fitting) -> tuple[Build, ...]:
     return (own, *(build for build in fitting.builds if build.build_id != own.build_id))
 
 
-def believe(fitting: Fitting, *, seed: int, draws: int = 500) -> Belief:
+def believe(fitting: Fitting, *, seed: int) -> Belief:
     """Posterior of all that was read at a fitting.
 
     Parameters
@@ -67,8 +67,6 @@ def believe(fitting: Fitting, *, seed: int, draws: int = 500) -> Belief:
         The evidence; builds without readings get what the levers and the prior say.
     seed
         Makes the draws.
-    draws
-        Kept from each of the chains.
     """
     builds = own_first(fitting)
     gathered = gather(fitting)
@@ -87,5 +85,5 @@ def believe(fitting: Fitting, *, seed: int, draws: int = 500) -> Belief:
         )
         for name in names
     ]
-    posterior = sample_posterior(quantities, seed=seed, draws=draws)
+    posterior = sample_posterior(quantities, seed=seed)
     return Belief(builds=builds, gathered=gathered, posterior=posterior)

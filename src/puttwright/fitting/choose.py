@@ -21,7 +21,7 @@ Floats = NDArray[np.float64]
 
 CHANGE_COST: Final = 0.10
 """Putts a round a change must promise to be worth its price and getting used to; a judgement."""
-SURE_ENOUGH: Final = 0.70
+SURE_ENOUGH: Final = 0.60
 WORTH_KNOWING: Final = 0.12
 """Putts a round that knowing all must promise before more putts are asked for; a judgement."""
 

@@ -36,11 +36,13 @@ from puttwright.fitting.value import (
     course_of,
     estimate,
     make_percentages,
-    value_builds,
 )
+from puttwright.worth.pattern import Pattern
+from puttwright.worth.rounds import putts_per_round
 
 Floats = NDArray[np.float64]
 
+WORTH_DRAWS: Final = 1000
 MAKE_DRAWS: Final = 400
 USUAL_DISTANCE_M: Final = 3.0
 
@@ -51,6 +53,7 @@ class Weighed:
 
     fitting: Fitting
     belief: Belief
+    pattern: Pattern
     values: Values
     choice: Choice
 
@@ -66,7 +69,7 @@ class Weighed:
         return self.builds[index] if isinstance(index, int) else None
 
 
-def decide(fitting: Fitting, *, seed: int = 1, draws: int = 500) -> Decision:
+def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -> Decision:
     """Decide which putter the golfer should leave with.
 
     Parameters
@@ -75,15 +78,15 @@ def decide(fitting: Fitting, *, seed: int = 1, draws: int = 500) -> Decision:
         The evidence, checked.
     seed
         Makes the posterior's draws; same fitting and seed, same decision.
-    draws
-        Posterior draws kept from each of four chains.
+    worth_draws
+        How many of the posterior's draws worth is computed for.
 
     Returns
     -------
     Decision
         A build, ``keep`` or ``undecided``, with intervals, reasons and cautions.
     """
-    weighed = weigh(fitting, seed=seed, draws=draws)
+    weighed = weigh(fitting, seed=seed, worth_draws=worth_draws)
     choice = weighed.choice.choice
     chosen = weighed.chosen
     return Decision(
@@ -93,17 +96,24 @@ def decide(fitting: Fitting, *, seed: int = 1, draws: int = 500) -> Decision:
         builds=_verdicts(weighed),
         next_trial=None if choice == KEEP else _next_trial(weighed),
         reasons=reasons(weighed),
-        cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.belief.pattern()),
+        cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.pattern),
         model=_model_run(weighed.belief, seed=seed),
         inputs_sha256=inputs_sha256(fitting),
     )
 
 
-def weigh(fitting: Fitting, *, seed: int, draws: int) -> Weighed:
+def weigh(fitting: Fitting, *, seed: int, worth_draws: int = WORTH_DRAWS) -> Weighed:
     """Belief, worth and choice of a fitting, without the words."""
-    belief = believe(fitting, seed=seed, draws=draws)
-    values = value_builds(belief, course=course_of(fitting))
-    return Weighed(fitting=fitting, belief=belief, values=values, choice=choose(values.saved))
+    belief = believe(fitting, seed=seed)
+    pattern = belief.pattern(draws=worth_draws)
+    values = Values(putts=putts_per_round(pattern, course=course_of(fitting)))
+    return Weighed(
+        fitting=fitting,
+        belief=belief,
+        pattern=pattern,
+        values=values,
+        choice=choose(values.saved),
+    )
 
 
 def _model_run(belief: Belief, *, seed: int) -> ModelRun:
@@ -176,7 +186,7 @@ def _usual_distance_m(fitting: Fitting) -> float:
 
 
 def _noise(weighed: Weighed) -> Floats:
-    return putt_noise(weighed.values.putts, pattern=weighed.belief.pattern())
+    return putt_noise(weighed.values.putts, pattern=weighed.pattern)
 
 
 def _more_putts(weighed: Weighed) -> int:

@@ -13,7 +13,7 @@ from puttwright.fitting.decision import Estimate
 from puttwright.worth.first_putts import first_putts_or_default
 from puttwright.worth.holing import outcome
 from puttwright.worth.noise import read_noise_for
-from puttwright.worth.rounds import Course, deceleration_of, putts_per_round
+from puttwright.worth.rounds import Course, deceleration_of
 
 Floats = NDArray[np.float64]
 
@@ -40,11 +40,6 @@ def course_of(fitting: Fitting) -> Course:
         first_putts=first_putts_or_default(fitting.first_putts),
         noise=read_noise_for(handicap=fitting.golfer.handicap),
     )
-
-
-def value_builds(belief: Belief, *, course: Course, draws: int | None = None) -> Values:
-    """Putts a round of every build in every posterior draw."""
-    return Values(putts=putts_per_round(belief.pattern(draws=draws), course=course))
 
 
 def make_percentages(

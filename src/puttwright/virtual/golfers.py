@@ -44,6 +44,12 @@ class VirtualGolfer:
     fitting: Fitting
     truth: dict[str, object]
     session: Session
+    saved: dict[str, float]
+    world: str
+
+    def true_saved(self, build_id: str) -> float:
+        """Strokes a round a build truly saves against the own putter."""
+        return self.saved[build_id]
 
 
 def invent(
@@ -103,7 +109,15 @@ def invent_one(
         aims=_aims(session, aims=aims, rng=rng),
         putts=_putts(session, putts=putts, rng=rng),
     )  # fmt: skip
-    return VirtualGolfer(fitting=fitting, truth=_truth(fitting, stroke, world), session=session)
+    saved, facts = _true_worth(fitting, stroke)
+    best = max(saved, key=saved.__getitem__)
+    return VirtualGolfer(
+        fitting=fitting,
+        truth={"world": world.name, "best": best, "builds": facts},
+        session=session,
+        saved=saved,
+        world=world.name,
+    )
 
 
 def _aims(session: Session, *, aims: int, rng: np.random.Generator) -> tuple[AimReading, ...]:
@@ -134,7 +148,10 @@ def course_of_truth(fitting: Fitting) -> Course:
     )
 
 
-def _truth(fitting: Fitting, stroke: TrueStroke, world: World) -> dict[str, object]:
+def _true_worth(
+    fitting: Fitting, stroke: TrueStroke
+) -> tuple[dict[str, float], dict[str, dict[str, float]]]:
+    """Strokes saved by build, and all that is true of each build."""
     putts = putts_per_round(stroke.pattern, course=course_of_truth(fitting))
     saved = putts[0] - putts
     builds = {
@@ -149,5 +166,4 @@ def _truth(fitting: Fitting, stroke: TrueStroke, world: World) -> dict[str, obje
         }
         for b, build in enumerate(fitting.builds)
     }
-    best = fitting.builds[int(saved.argmax())].build_id
-    return {"world": world.name, "best": best, "builds": builds}
+    return {b: facts["strokes_saved_per_round"] for b, facts in builds.items()}, builds

@@ -1,0 +1,1 @@
+"""Many fittings at once: does what we claim come true."""
