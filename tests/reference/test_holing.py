@@ -18,8 +18,12 @@ from puttwright.worth.baseline import (
     make_gelman_nolan2002,
 )
 from puttwright.worth.holing import outcome
-from puttwright.worth.noise import TOUR_PACE_SD_PCT, TOUR_READ_NOISE, TOUR_START_SD_DEG
-from puttwright.worth.noise import read_noise_for
+from puttwright.worth.noise import (
+    TOUR_PACE_SD_PCT,
+    TOUR_READ_NOISE,
+    TOUR_START_SD_DEG,
+    read_noise_for,
+)
 from puttwright.worth.pattern import Pattern
 from puttwright.worth.rounds import deceleration_of
 
@@ -117,7 +121,7 @@ def test_broadie2018_curve(validate, distance_ft, theirs):
 )  # fmt: skip
 def test_broadie2012_curve(validate, distance_ft, theirs):
     ours = float(make_broadie2012(distance_m=distance_ft * FOOT_M))
-    validate(f"one-putt formula at {distance_ft} ft", source="Broadie 2012, second hand; recomputed",
+    validate(f"one-putt formula at {distance_ft} ft", source="Broadie 2012, second hand",
              evidence="derived", ours=ours, theirs=theirs, atol=0.0005)  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""Invented golfers: the same from the same seed, both hands, every world, and true to their truth."""
+"""Invented golfers: repeatable, of both hands and every world, and true to their truth."""
 
 from __future__ import annotations
 
