@@ -28,12 +28,14 @@ serve: setup  ## open the pages on this machine
 	$(BIN)/puttwright serve
 
 test: $(STAMPS)/dev tests/vendor/fetched.json  ## everything: all tests in a real browser too, and lint
-	@$(STEP) "browser" bash scripts/browser.sh
-	@$(STEP) "lint" $(MAKE) --no-print-directory lint
-	@$(STEP) "pure rooms" $(MAKE) --no-print-directory pure
-	@$(STEP) "tests" $(BIN)/python -m pytest -q -n 2 --dist loadscope --durations=5 \
-	  --ignore=tests/reference
-	@$(STEP) "outside checks" $(BIN)/python -m pytest -q tests/reference
+	@bash scripts/browser.sh
+	@failed=0; \
+	$(STEP) "lint" $(MAKE) --no-print-directory lint || failed=1; \
+	$(STEP) "pure rooms" $(MAKE) --no-print-directory pure || failed=1; \
+	$(STEP) "outside checks" $(BIN)/python -m pytest -q tests/reference || failed=1; \
+	$(STEP) "tests" $(BIN)/python -m pytest -q -n 2 --dist loadscope --durations=5 \
+	  --ignore=tests/reference || failed=1; \
+	exit $$failed
 
 fast: $(STAMPS)/dev  ## the quick tests, under a minute
 	$(BIN)/python -m pytest -q -n 2 --dist worksteal --durations=5 --durations-min=1 \
