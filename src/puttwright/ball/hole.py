@@ -133,6 +133,16 @@ def _pointwise(offset: FloatArray, slope: npt.ArrayLike, towards_rad: npt.ArrayL
 def fastest_capture_mps(*, slope: float = 0.0, slope_towards_rad: float = 0.0) -> float:
     """The fastest ball of all that drops, on whatever line.
 
+    Parameters
+    ----------
+    slope, slope_towards_rad
+        As in :func:`capture_speed_mps`.
+
+    Returns
+    -------
+    float
+        Speed at the rim, m/s.
+
     Examples
     --------
     >>> round(fastest_capture_mps(), 2)

@@ -50,6 +50,7 @@ RANGES: Final[dict[str, Range]] = {
     "restitution": Range(0.5, 1.0, "", "a ball off a putter face at putting speed"),
     "face_friction": Range(0.0, 2.0, "", "a ball on a putter face"),
     "loft_rad": Range(-0.27, 0.36, "rad", "loft from -15 to 20 degrees"),
+    "angle_rad": Range(-0.8, 0.8, "rad", "a putter is swung within 45 degrees of the line"),
     "strike_m": Range(-0.08, 0.08, "m", "on the face"),
     "grass_m": Range(0.001, 0.015, "m", "height of cut of a green"),
 }

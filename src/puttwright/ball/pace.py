@@ -141,11 +141,13 @@ def read(
         ball = _at_unit_speed(aims, stroke, green).rolling
         _, place = _at_share(ball, green, past_m / distance_m)
         low, high = _bracket(aims, np.arctan2(place[1], place[0]))
-    return _scaled(0.5 * (low + high), distance_m, past_m, green, stroke)
+    return _scaled(
+        0.5 * (low + high), distance_m=distance_m, past_m=past_m, green=green, stroke=stroke
+    )
 
 
 def _scaled(
-    aim: float, distance_m: float, past_m: float, green: GreenPlane, stroke: Stroke
+    aim: float, *, distance_m: float, past_m: float, green: GreenPlane, stroke: Stroke
 ) -> Read:
     """The read of a start line: its unit putt made as large as the distance asks."""
     ball = _at_unit_speed(np.array([aim]), stroke, green).rolling

@@ -83,6 +83,13 @@ def fates(
         hole's centre, right positive.
     slope, slope_towards_rad
         Grade, and where downhill points from the ball's direction, right positive.
+    ball
+        What turf and wall are taken to be.
+
+    Returns
+    -------
+    ndarray
+        Broadcast of the arguments. Near the limit a hair decides; trust no single ball there.
 
     Examples
     --------
@@ -123,7 +130,19 @@ def track(
     points: int = 1500,
     ball: RimBall | None = None,
 ) -> RimTrack:
-    """Follow one ball over the rim; arguments as in :func:`fates`.
+    """Follow one ball over the rim.
+
+    Parameters
+    ----------
+    speed_mps, offset_m, slope, slope_towards_rad, ball
+        As in :func:`fates`.
+    points
+        Most rows of the track.
+
+    Returns
+    -------
+    RimTrack
+        Fate, lowest centre and the centre over time, from the hole's at green level.
 
     Examples
     --------
