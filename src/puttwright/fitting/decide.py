@@ -16,7 +16,6 @@ from puttwright.fitting.cautions import cautions
 from puttwright.fitting.choose import Choice, choose
 from puttwright.fitting.decision import (
     KEEP,
-    UNDECIDED,
     BuildVerdict,
     Decision,
     Estimate,
@@ -28,7 +27,6 @@ from puttwright.fitting.next_trial import (
     BATCH_AIMS,
     knowledge_gradient,
     putt_noise,
-    putts_to_settle,
 )
 from puttwright.fitting.reasons import reasons
 from puttwright.fitting.value import (
@@ -91,7 +89,7 @@ def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -
     chosen = weighed.chosen
     return Decision(
         choice=chosen.build_id if chosen else str(choice),
-        more_putts=_more_putts(weighed) if choice == UNDECIDED else None,
+        more_putts=weighed.choice.more_putts,
         spec=_spec(chosen or weighed.builds[0]),
         builds=_verdicts(weighed),
         next_trial=None if choice == KEEP else _next_trial(weighed),
@@ -112,7 +110,7 @@ def weigh(fitting: Fitting, *, seed: int, worth_draws: int = WORTH_DRAWS) -> Wei
         belief=belief,
         pattern=pattern,
         values=values,
-        choice=choose(values.saved),
+        choice=choose(values, pattern=pattern),
     )
 
 
@@ -185,19 +183,11 @@ def _usual_distance_m(fitting: Fitting) -> float:
     return float(np.median(distances)) if distances else USUAL_DISTANCE_M
 
 
-def _noise(weighed: Weighed) -> Floats:
-    return putt_noise(weighed.values.putts, pattern=weighed.pattern)
-
-
-def _more_putts(weighed: Weighed) -> int:
-    best = weighed.choice.best or int(weighed.values.saved[:, 1:].mean(axis=0).argmax()) + 1
-    return putts_to_settle(weighed.values.putts, noise=_noise(weighed), best=best)
-
-
 def _next_trial(weighed: Weighed) -> NextTrial | None:
     if len(weighed.builds) < 2:
         return None
-    gains = knowledge_gradient(weighed.values.putts, noise=_noise(weighed), more=BATCH)
+    noise = putt_noise(weighed.values.putts, pattern=weighed.pattern)
+    gains = knowledge_gradient(weighed.values.putts, noise=noise, more=BATCH)
     build = weighed.builds[gains.best]
     return NextTrial(
         build_id=build.build_id,

@@ -22,7 +22,8 @@ Floats = NDArray[np.float64]
 BATCH: Final = 6
 """Putts handed over at a time: long enough to settle in, short enough to change plan."""
 BATCH_AIMS: Final = 3
-MOST_MORE: Final = 120
+MOST_MORE: Final = 96
+"""More putts than this are not asked for: nobody's stroke at the end is that of the beginning."""
 _SURE: Final = 0.9
 _Z, _W = np.polynomial.hermite_e.hermegauss(41)
 _W = _W / _W.sum()
@@ -80,7 +81,7 @@ def knowledge_gradient(putts: Floats, *, noise: Floats, more: int) -> Gains:
     return Gains(gain=np.maximum(gain, 0.0))
 
 
-def putts_to_settle(putts: Floats, *, noise: Floats, best: int) -> int:
+def putts_to_settle(putts: Floats, *, noise: Floats, best: int) -> int | None:
     """How many more putts, half with the best build and half with the own, would likely settle it.
 
     The smallest multiple of a batch after which the chance is even or better
@@ -88,7 +89,7 @@ def putts_to_settle(putts: Floats, *, noise: Floats, best: int) -> int:
     """
     difference = putts[:, 0] - putts[:, best]
     mean, variance = float(difference.mean()), float(difference.var())
-    for more in range(2 * BATCH, MOST_MORE, 2 * BATCH):
+    for more in range(2 * BATCH, MOST_MORE + 1, 2 * BATCH):
         reading = (noise[0] + noise[best]) / (more / 2.0)
         learnt = variance**2 / (variance + reading)
         bar = 1.2816 * np.sqrt(max(variance - learnt, 0.0))
@@ -96,4 +97,4 @@ def putts_to_settle(putts: Floats, *, noise: Floats, best: int) -> int:
         settles = ndtr((mean - bar) / spread) + ndtr((-mean - bar) / spread)
         if settles >= 0.5:
             return more
-    return MOST_MORE
+    return None

@@ -9,7 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.evidence import Build
+from puttwright.fitting.choose import WORTH_KNOWING
 from puttwright.fitting.decision import KEEP, Reason, RestsOn
+from puttwright.fitting.next_trial import MOST_MORE
 from puttwright.fitting.phrases import strokes_phrase, sureness_phrase
 from puttwright.fitting.value import estimate
 
@@ -113,13 +115,15 @@ def _keep_or_wait(weighed: Weighed) -> tuple[Reason, ...]:
     if isinstance(weighed.choice.choice, int):
         return ()
     gain = weighed.choice.worth_knowing
-    if weighed.choice.choice == KEEP:
+    if weighed.choice.choice != KEEP:
+        text = f"Knowing more could still be worth about {gain:.1f} putts a round."
+    elif gain < WORTH_KNOWING:
         text = (
             f"Knowing more could add about {gain:.1f} putts a round at best, "
             "too little to go on looking."
         )
     else:
-        text = f"Knowing more could still be worth about {gain:.1f} putts a round."
+        text = f"Even {MOST_MORE} more putts would hardly tell them apart."
     return (Reason(text=text),)
 
 
