@@ -3,15 +3,27 @@
 from __future__ import annotations
 
 import logging
+import socket
 import sys
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
+from typing import Final
 
 import uvicorn
 
-from puttwright.deeds.bootstrap import open_shop
+from puttwright.deeds.bootstrap import Shop, open_shop
+from puttwright.errors import UserError
 from puttwright.web.app import create_app
 from puttwright.web.guard import own_names
+
+LOOPBACK: Final = "127.0.0.1"
+
+
+class PortTaken(UserError):
+    """Another program on this machine uses port {port}."""
+
+    code = "port-taken"
+    hint = "Close it, or choose another port with --port."
 
 
 def serve(*, port: int, data_dir: Path) -> None:
@@ -20,34 +32,47 @@ def serve(*, port: int, data_dir: Path) -> None:
     Parameters
     ----------
     port
-        Of this machine; nobody else on the network can reach it.
+        Of this machine; nobody else on the network can reach it. 0 takes a free one.
     data_dir
         Where the records lie.
 
     Raises
     ------
+    PortTaken
+        The port is in use.
     CannotWrite, StoreDamaged, StoreTooNew
         The records cannot be used.
     """
     shop = open_shop(data_dir)
-    _keep_a_log(data_dir)
-    app = create_app(shop, hosts=own_names(port))
-    config = uvicorn.Config(
-        app,
-        host="127.0.0.1",
-        port=port,
-        log_config=None,
-        access_log=False,
-        server_header=False,
-        # a page that listens for news never ends its request by itself
-        timeout_graceful_shutdown=1,
-    )
-    _say(f"puttwright is open at http://127.0.0.1:{port}")
-    _say(f"The fittings are kept in {data_dir}. Stop with Ctrl+C.")
     try:
-        uvicorn.Server(config).run()
+        serve_shop(shop, port=port)
     finally:
         shop.close()
+
+
+def serve_shop(shop: Shop, *, port: int) -> None:
+    """Serve the pages of a shop that is open; says the address when it can be asked for."""
+    with _listening(port) as door:
+        port = door.getsockname()[1]
+        config = uvicorn.Config(
+            create_app(shop, hosts=own_names(port)),
+            log_config=None,
+            access_log=False,
+            server_header=False,
+            # a page that listens for news never ends its request by itself
+            timeout_graceful_shutdown=1,
+        )
+        _keep_a_log(shop.folder)
+        _say(f"puttwright is open at http://{LOOPBACK}:{port}")
+        _say(f"The fittings are kept in {shop.folder}. Stop with Ctrl+C.")
+        uvicorn.Server(config).run(sockets=[door])
+
+
+def _listening(port: int) -> socket.socket:
+    try:
+        return socket.create_server((LOOPBACK, port))
+    except OSError as error:
+        raise PortTaken(port=port) from error
 
 
 def _say(line: str) -> None:

@@ -94,6 +94,20 @@ class Live:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Numbers:
+    """The entry by number: figures taken by eye, figures of a device, sides instead of signs."""
+
+    by_eye: tuple[Field, ...]
+    device: tuple[Field, ...]
+    sides: Mapping[str, str]
+
+    @property
+    def messages(self) -> tuple[str, ...]:
+        """What is wrong with it."""
+        return tuple(each.message for each in (*self.by_eye, *self.device) if each.message)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BenchPage:
     """The whole page."""
 
@@ -104,9 +118,7 @@ class BenchPage:
     distances: tuple[Chip, ...]
     surface: Surface | None
     live: Live
-    numbers: tuple[Field, ...]
-    device: tuple[Field, ...]
-    sides: Mapping[str, str]
+    numbers: Numbers
     entry_key: str
     stream: str
     board: str
@@ -242,7 +254,7 @@ def _build_chip(mark: BuildMark, address: str, *, here: bool) -> Chip:
         here=here,
         letter=mark.letter,
         role=mark.role,
-        note=mark.note,
+        note=mark.note if mark.note.casefold() != mark.name.casefold() else "",
     )
 
 

@@ -9,6 +9,7 @@ from puttwright.fitting.phrases import measure
 from puttwright.web.contexts.bench import (
     BenchPage,
     Hand,
+    Numbers,
     build_chips,
     distance_chips,
     live,
@@ -55,13 +56,22 @@ def bench_page(
         distances=distance_chips(opened, hand),
         surface=surface(opened, hand),
         live=live(opened, verdict),
-        numbers=fields(entry_questions(hand.task), typed=typed, told=told),
-        device=fields(device_questions(hand.task), typed=typed, told=told),
-        sides={name: _side(name, typed) for name in SIDES},
+        numbers=numbers_of(hand.task, typed=typed, told=told),
         entry_key=new_key(),
         stream=stream,
         board=measure(hand.board_mm / 1000, "m", digits=1),
         notice=notice,
+    )
+
+
+def numbers_of(
+    kind: str, *, typed: Typed | None = None, told: Mapping[str, str] | None = None
+) -> Numbers:
+    """The entry by number for this kind of reading, empty or as it was typed."""
+    return Numbers(
+        by_eye=fields(entry_questions(kind), typed=typed, told=told),
+        device=fields(device_questions(kind), typed=typed, told=told),
+        sides={name: _side(name, typed) for name in SIDES},
     )
 
 

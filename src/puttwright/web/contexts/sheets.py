@@ -44,6 +44,7 @@ class Titled:
 
     title: str
     drawing: Drawing
+    folded: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,11 +148,11 @@ def _drawings(fitting: Fitting, decision: Decision) -> tuple[Titled, ...]:
     aims = aims_drawing(fitting, decision)
     if aims:
         shown.append(Titled(title=text("decision.aims"), drawing=aims))
-    for distance_m in usual_distances(fitting)[:MOST_DISTANCES]:
+    for number, distance_m in enumerate(usual_distances(fitting)[:MOST_DISTANCES]):
         where = text("said.from", distance=measure(distance_m, "m", digits=1))
         title = text("decision.putts", distance=where)
         putts = _greens(fitting, decision, distance_m=distance_m)
-        shown.append(Titled(title=title, drawing=putts))
+        shown.append(Titled(title=title, drawing=putts, folded=number > 0))
     lines = make_lines(fitting, decision)
     if lines:
         makes = drawing(

@@ -46,7 +46,9 @@ def green_surface(
     """
     height = 340.0 if width < 500 else 430.0
     farthest = max((max(abs(right), abs(past)) for right, past in stops), default=0.0)
-    reach = smallest_that_holds(REACHES_M, max(1.1 * farthest, 0.22 * distance_m))
+    # one putt gone astray must not shrink the rest to a point; it is entered by number
+    wanted = max(min(1.1 * farthest, 0.45 * distance_m), 0.22 * distance_m)
+    reach = smallest_that_holds(REACHES_M, wanted)
     sheet = Sheet(width=width, height=height, ground=PAGE, prefix=prefix)
     zero = (width / 2, height * _HOLE_AT)
     frame = Frame(width=width, height=height, zero=zero, scale=0.45 * height / reach)

@@ -45,7 +45,12 @@ def green_questions(number: int) -> tuple[Question, ...]:
             Green, "speed_ft", prefix=prefix, label="new.green_speed", start="9" if first else ""
         ),
         question(
-            Green, "share", prefix=prefix, label="new.green_share", start="100" if first else ""
+            Green,
+            "share",
+            prefix=prefix,
+            label="new.green_share",
+            said_in="%",
+            start="100" if first else "",
         ),
     )
 

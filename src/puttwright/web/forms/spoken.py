@@ -81,7 +81,8 @@ def _one_way_of_writing(text: str) -> str:
 
 def _parsed(text: str, *, column: Column, unit: str) -> float:
     if unit not in _CONVERTED or column.unit not in _CONVERTED:
-        return _plain(text.removesuffix(unit).removesuffix("%").strip(), unit=unit)
+        number = _plain(text.removesuffix(unit).strip(), unit=unit)
+        return number * _factor(column, unit)
     try:
         return parse_quantity(text, default_unit=unit) / _si(column.unit)
     except UnknownUnit as error:
@@ -109,6 +110,8 @@ def _si(unit: str) -> float:
 
 def _factor(column: Column, unit: str) -> float:
     """How many of the column's units one of the spoken ones is."""
+    if unit == "%" and column.unit != "%":
+        return 0.01
     if unit not in _CONVERTED or column.unit not in _CONVERTED:
         return 1.0
     return _si(unit) / _si(column.unit)

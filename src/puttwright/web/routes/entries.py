@@ -13,13 +13,12 @@ from puttwright.deeds.open_fitting import OpenFitting, open_fitting
 from puttwright.deeds.record_reading import record_reading
 from puttwright.deeds.void_reading import void_reading
 from puttwright.errors import NotFound, PackageFaults
-from puttwright.pictures.of_fitting import marks
-from puttwright.store.readings import Kept
 from puttwright.web.contexts.bench import TASKS, BenchPage, Hand, hand_of
+from puttwright.web.contexts.bench_page import numbers_of
 from puttwright.web.contexts.heading import address_of
-from puttwright.web.contexts.said import name_of, said
-from puttwright.web.forms.asking import Field, Typed, fields
-from puttwright.web.forms.entry_forms import device_questions, entry_questions, read_entry
+from puttwright.web.contexts.said import name_of
+from puttwright.web.forms.asking import Typed
+from puttwright.web.forms.entry_forms import read_entry
 from puttwright.web.here import WHO, DeskHere, ShopHere
 from puttwright.web.pages import render, wants_fragment
 from puttwright.web.routes.green import page_of, pieces
@@ -75,8 +74,8 @@ def take_reading(
     after = open_fitting(shop.store, fitting_id)
     if not wants_fragment(request):
         return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
-    notice = catalogue()("bench.recorded", reading=_line(kept, after))
-    numbers = None if typed.get("via") == TAPPED else _emptied(kind)
+    notice = catalogue()("bench.recorded", reading=name_of(kept))
+    numbers = None if typed.get("via") == TAPPED else numbers_of(kind)
     return render(
         request, "entry_done.html", pieces(after, hand, desk=desk, notice=notice, numbers=numbers)
     )
@@ -124,22 +123,14 @@ def _hand(opened: OpenFitting, typed: Typed, *, kind: str) -> Hand:
     return replace(hand, build_id=typed.get("hand") or hand.build_id)
 
 
-def _line(kept: Kept, opened: OpenFitting) -> str:
-    return said(kept, marks(opened.fitting))
-
-
 def _sentence(message: str) -> str:
     return f"{message[0].upper()}{message[1:]}."
-
-
-def _emptied(kind: str) -> tuple[Field, ...]:
-    return fields((*entry_questions(kind), *device_questions(kind)))
 
 
 def _wrong(request: Request, page: BenchPage, typed: Mapping[str, str]) -> Response:
     if not wants_fragment(request):
         return render(request, "green.html", page, status=422)
     if typed.get("via") == TAPPED:
-        sentences = tuple(each.message for each in (*page.numbers, *page.device) if each.message)
-        return render(request, "wrong_tap.html", WrongTap(sentences=sentences), status=422)
-    return render(request, "numbers_piece.html", page, status=422)
+        wrong = WrongTap(sentences=page.numbers.messages)
+        return render(request, "wrong_tap.html", wrong, status=422)
+    return render(request, "numbers_piece.html", page.numbers, status=422)

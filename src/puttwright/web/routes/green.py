@@ -9,11 +9,20 @@ from fastapi import APIRouter, Request, Response
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
-from puttwright.web.contexts.bench import BenchPage, Hand, Live, Surface, hand_of, live, surface
+from puttwright.web.contexts.bench import (
+    BenchPage,
+    Hand,
+    Live,
+    Numbers,
+    Surface,
+    hand_of,
+    live,
+    surface,
+)
 from puttwright.web.contexts.bench_page import bench_page
 from puttwright.web.contexts.verdict import Verdict, verdict
 from puttwright.web.desk import Desk
-from puttwright.web.forms.asking import Field, Typed
+from puttwright.web.forms.asking import Typed
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.news import stream_address
 from puttwright.web.pages import render
@@ -37,7 +46,7 @@ class BenchPieces:
     surface: Surface | None
     live: Live
     notice: str
-    numbers: tuple[Field, ...] | None = None
+    numbers: Numbers | None = None
 
 
 def opened_up_to_date(shop: Shop, desk: Desk, fitting_id: str) -> OpenFitting:
@@ -97,7 +106,7 @@ def pieces(
     *,
     desk: Desk,
     notice: str,
-    numbers: tuple[Field, ...] | None = None,
+    numbers: Numbers | None = None,
 ) -> BenchPieces:
     """What changes on the page after an entry.
 

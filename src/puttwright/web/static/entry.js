@@ -146,6 +146,8 @@
 
   // Sending: a fresh key for each entry, and a way to send again what got no answer
 
+  let underway = 0;
+
   document.addEventListener("htmx:config:request", (event) => {
     const request = event.detail.ctx.request;
     const field = request.form && one("[data-entry-key]", request.form);
@@ -159,8 +161,14 @@
     if (ctx?.sent) offerAgain(ctx.sourceElement, ctx.sent);
   });
 
-  document.addEventListener("htmx:finally:request", () => {
+  document.addEventListener("htmx:before:request", (event) => {
+    if (event.detail.ctx.sent) underway += 1;
+  });
+  document.addEventListener("htmx:finally:request", (event) => {
     for (const dot of document.querySelectorAll(".ghost")) dot.remove();
+    if (!event.detail.ctx.sent) return;
+    underway -= 1;
+    catchUp();
   });
 
   function offerAgain(form, sent) {
@@ -195,12 +203,20 @@
     }
   }
 
-  // Readings that came in elsewhere: the surface draws itself anew
+  // Readings that came in elsewhere: the surface draws itself anew. While an entry of this
+  // page is underway its own answer brings the surface.
 
-  document.addEventListener("readings", (event) => {
+  let newest = 0;
+
+  function catchUp() {
     const surface = one("[data-surface]");
-    if (surface && +surface.dataset.revision < +event.detail.data) {
+    if (underway === 0 && surface && +surface.dataset.revision < newest) {
       htmx.trigger("#surface", "refresh");
     }
+  }
+
+  document.addEventListener("readings", (event) => {
+    newest = +event.detail.data;
+    catchUp();
   });
 })();
