@@ -21,13 +21,16 @@ from puttwright.fitting.decision import (
     Estimate,
     ModelRun,
     NextTrial,
+    Reason,
 )
+from puttwright.fitting.extrapolate import Extrapolation, extrapolate
 from puttwright.fitting.next_trial import (
     BATCH,
     BATCH_AIMS,
     knowledge_gradient,
     putt_noise,
 )
+from puttwright.fitting.phrases import strokes_phrase
 from puttwright.fitting.reasons import reasons
 from puttwright.fitting.value import (
     Values,
@@ -85,15 +88,17 @@ def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -
         A build, ``keep`` or ``undecided``, with intervals, reasons and cautions.
     """
     weighed = weigh(fitting, seed=seed, worth_draws=worth_draws)
-    choice = weighed.choice.choice
-    chosen = weighed.chosen
+    beyond = extrapolate(weighed, seed=seed)
+    chosen = beyond.candidate.build if beyond else weighed.chosen
+    choice = chosen.build_id if chosen else str(weighed.choice.choice)
     return Decision(
-        choice=chosen.build_id if chosen else str(choice),
-        more_putts=weighed.choice.more_putts,
+        choice=choice,
+        extrapolated=beyond is not None,
+        more_putts=None if beyond else weighed.choice.more_putts,
         spec=_spec(chosen or weighed.builds[0]),
         builds=_verdicts(weighed),
-        next_trial=None if choice == KEEP else _next_trial(weighed),
-        reasons=reasons(weighed),
+        next_trial=_confirming(weighed, beyond) if beyond else _next_trial(weighed, choice),
+        reasons=(*_beyond_reason(weighed, beyond), *reasons(weighed)),
         cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.pattern),
         model=_model_run(weighed.belief, seed=seed),
         inputs_sha256=inputs_sha256(fitting),
@@ -183,8 +188,32 @@ def _usual_distance_m(fitting: Fitting) -> float:
     return float(np.median(distances)) if distances else USUAL_DISTANCE_M
 
 
-def _next_trial(weighed: Weighed) -> NextTrial | None:
-    if len(weighed.builds) < 2:
+def _beyond_reason(weighed: Weighed, beyond: Extrapolation | None) -> tuple[Reason, ...]:
+    if beyond is None:
+        return ()
+    parent = weighed.builds[beyond.candidate.parent]
+    phrase = strokes_phrase(beyond.saved.mean, beyond.saved.interval_90)
+    text = (
+        f"{parent.name} {beyond.candidate.changes} was never in hand; what the other putters "
+        f"teach of that change says: {phrase}. Confirm it with a short trial before ordering."
+    )
+    return (Reason(text=text),)
+
+
+def _confirming(weighed: Weighed, beyond: Extrapolation) -> NextTrial:
+    candidate = beyond.candidate
+    return NextTrial(
+        build_id=candidate.build.build_id,
+        distance_m=_usual_distance_m(weighed.fitting),
+        putts=2 * BATCH,
+        aims=2 * BATCH_AIMS,
+        settles=f"whether {weighed.builds[candidate.parent].name} {candidate.changes} "
+        "does what the readings promise of it",
+    )
+
+
+def _next_trial(weighed: Weighed, choice: str) -> NextTrial | None:
+    if len(weighed.builds) < 2 or choice == KEEP:
         return None
     noise = putt_noise(weighed.values.putts, pattern=weighed.pattern)
     gains = knowledge_gradient(weighed.values.putts, noise=noise, more=BATCH)
