@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 
@@ -75,6 +76,42 @@ def test_a_value_out_of_range_is_told_with_the_range(run, arguments):
 
     assert (result.exit_code, result.stdout) == (2, "")
     assert "must lie between" in result.stderr
+
+
+RANGE = re.compile(r"(--[\w-]+) NUMBER .*?(-?[\d.]+) to (-?[\d.]+)")
+# Two readings of a green must also make a green together, so their ends do not go with any other.
+RANGED = [arguments for arguments in CASES if arguments[0] != "green-speed"]
+
+
+@pytest.mark.parametrize("arguments", RANGED, ids=lambda each: each[0])
+def test_both_ends_of_every_range_in_the_help_are_taken(run, arguments):
+    text = " ".join(run("calc", arguments[0], "--help").output.split())
+    ranges = RANGE.findall(text)
+
+    assert len(ranges) == text.count("NUMBER")
+    for option, low, high in ranges:
+        for value in (low, high):
+            result = run("calc", *arguments, option, value)
+            assert (option, value, result.exit_code, result.stderr) == (option, value, 0, "")
+
+
+def test_a_strike_on_the_toe_turns_a_left_handers_ball_the_other_way(run):
+    fixed = ["calc", "impact", "--head-speed-mps", 1.5, "--strike-toe-mm", 10, "--json"]
+    right = json.loads(run(*fixed).stdout)
+    left = json.loads(run(*fixed, "--handed", "left").stdout)
+
+    assert right["twist_deg"] > 0
+    assert left["twist_deg"] == -right["twist_deg"]
+    assert left["start_deg"] == -right["start_deg"]
+    assert left["ball_speed_mps"] == right["ball_speed_mps"]
+
+
+def test_a_ball_that_never_stops_is_a_result(run):
+    fixed = ["calc", "roll", "--ball-speed-mps", 2, "--slope-pct", 20]
+
+    assert json.loads(run(*fixed, "--json").stdout)["roll_out_m"] is None
+    assert "roll out          none\n" in run(*fixed).stdout
+    assert "never stops" in run(*fixed).stdout
 
 
 def test_what_must_be_given_is_named(run):

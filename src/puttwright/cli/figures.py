@@ -41,7 +41,10 @@ def figure_lines(values: Mapping[str, object]) -> list[str]:
     """
     split = [(*_name_and_unit(name), value) for name, value in values.items()]
     width = max(len(name) for name, _, _ in split)
-    return [f"{name:<{width}}  {_text(value)} {unit}".rstrip() for name, unit, value in split]
+    return [
+        f"{name:<{width}}  {_text(value)} {unit if value is not None else ''}".rstrip()
+        for name, unit, value in split
+    ]
 
 
 def _name_and_unit(name: str) -> tuple[str, str]:

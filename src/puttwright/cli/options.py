@@ -9,6 +9,7 @@ from typing import Any, Final, TypeVar
 
 import click
 
+from puttwright.errors import OutOfRange
 from puttwright.readers.cells import not_a_number
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -60,16 +61,24 @@ def out_file(meaning: str) -> Callable[[Command], Command]:
 
 
 def number(
-    name: str, meaning: str, *, default: float | None = None
+    name: str,
+    meaning: str,
+    *,
+    between: tuple[float, float],
+    unit: str = "",
+    default: float | None = None,
 ) -> Callable[[Command], Command]:
-    """A number option; without a default it must be given."""
-    if default is None:
-        return click.option(name, type=read_number, metavar="NUMBER", required=True, help=meaning)
-    return click.option(
-        name,
-        type=read_number,
-        metavar="NUMBER",
-        default=f"{default:g}",
-        show_default=True,
-        help=meaning,
-    )
+    """A number option that says its range; without a default it must be given."""
+    low, high = between
+    span = f"{low:g} to {high:g} {unit}".rstrip()
+    settings: dict[str, Any] = {"required": True}
+    if default is not None:
+        settings = {"default": f"{default:g}", "show_default": True}
+
+    def read(text: str) -> float:
+        value = read_number(text)
+        if not low <= value <= high:
+            raise OutOfRange(name=name, value=value, low=low, high=high, unit=unit)
+        return value
+
+    return click.option(name, type=read, metavar="NUMBER", help=f"{meaning}, {span}.", **settings)

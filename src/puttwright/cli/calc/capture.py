@@ -10,9 +10,14 @@ from puttwright.cli.figures import show_figures
 
 @click.command("capture", short_help="How fast a ball may reach the hole.")
 @options.number(
-    "--offset-mm", "How far off the centre the ball comes, right positive, -200 to 200 mm."
+    "--offset-mm",
+    "How far off the centre the ball comes, right positive",
+    between=(-200, 200),
+    unit="mm",
 )
-@options.number("--slope-pct", "Slope, uphill putts positive, -25 to 25 %.", default=0.0)
+@options.number(
+    "--slope-pct", "Slope, uphill putts positive", between=(-25, 25), unit="%", default=0.0
+)
 @options.as_json
 def command(as_json: bool, **values: float) -> None:
     """The greatest speed at the rim with which the hole still takes the ball."""

@@ -9,8 +9,8 @@ from puttwright.cli.figures import show_figures
 
 
 @click.command("green-speed", short_help="Green speed from two readings on a slope.")
-@options.number("--up-ft", "Roll uphill off the ramp, 1 to 60 ft.")
-@options.number("--down-ft", "Roll downhill off the ramp, 1 to 60 ft.")
+@options.number("--up-ft", "Roll uphill off the ramp", between=(1, 60), unit="ft")
+@options.number("--down-ft", "Roll downhill off the ramp", between=(1, 60), unit="ft")
 @options.as_json
 def command(as_json: bool, **values: float) -> None:
     """Green speed on the level, and how hard the green brakes the ball."""

@@ -9,18 +9,28 @@ from puttwright.cli.figures import show_figures
 
 
 @click.command("roll", short_help="From the face to where the ball stops.")
-@options.number("--ball-speed-mps", "Speed of the ball off the face, 0 to 12 m/s.")
-@options.number("--launch-deg", "Launch above horizontal, -15 to 20 deg.", default=2.0)
+@options.number("--ball-speed-mps", "Speed of the ball off the face", between=(0, 12), unit="m/s")
 @options.number(
-    "--spin-rpm", "Spin off the face, topspin positive, -2000 to 2000 rev/min.", default=0.0
+    "--launch-deg", "Launch above horizontal", between=(-15, 20), unit="deg", default=2.0
 )
-@options.number("--green-ft", "Green speed, 3 to 16 ft.", default=10.0)
 @options.number(
-    "--sliding-friction", "Friction of the ball sliding on grass, 0.05 to 1.", default=0.4
+    "--spin-rpm",
+    "Spin off the face, topspin positive",
+    between=(-2000, 2000),
+    unit="rev/min",
+    default=0.0,
 )
-@options.number("--slope-pct", "Steepness of the slope, 0 to 25 %.", default=0.0)
+@options.number("--green-ft", "Green speed", between=(3, 16), unit="ft", default=10.0)
 @options.number(
-    "--slope-towards-deg", "Where downhill points, right positive, -360 to 360 deg.", default=0.0
+    "--sliding-friction", "Friction of the ball sliding on grass", between=(0.05, 1), default=0.4
+)
+@options.number("--slope-pct", "Steepness of the slope", between=(0, 25), unit="%", default=0.0)
+@options.number(
+    "--slope-towards-deg",
+    "Where downhill points, right positive",
+    between=(-360, 360),
+    unit="deg",
+    default=0.0,
 )
 @options.as_json
 def command(as_json: bool, **values: float) -> None:
