@@ -30,7 +30,7 @@ class UserError(Exception):
 
 
 class OutOfRange(UserError):
-    """{name} is {value:g} {unit}; it must lie between {low:g} and {high:g} {unit}{why}."""
+    """{name} is {value:g}{unit}; it must lie between {low:g} and {high:g}{unit}{why}."""
 
     code = "out-of-range"
 
@@ -38,7 +38,8 @@ class OutOfRange(UserError):
         self, *, name: str, value: float, low: float, high: float, unit: str = "", why: str = ""
     ) -> None:
         reason = f" ({why})" if why else ""
-        super().__init__(name=name, value=value, low=low, high=high, unit=unit, why=reason)
+        spaced = f" {unit}" if unit else ""
+        super().__init__(name=name, value=value, low=low, high=high, unit=spaced, why=reason)
 
 
 class NotANumber(UserError):

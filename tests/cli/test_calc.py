@@ -114,6 +114,12 @@ def test_a_ball_that_never_stops_is_a_result(run):
     assert "never stops" in run(*fixed).stdout
 
 
+def test_a_number_without_a_unit_is_told_without_one(run):
+    result = run("calc", "impact", "--head-speed-mps", 1, "--restitution", 3)
+
+    assert result.stderr == "--restitution is 3; it must lie between 0.5 and 1.\n"
+
+
 def test_what_must_be_given_is_named(run):
     result = run("calc", "roll")
 

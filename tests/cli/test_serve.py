@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import socket
 import sys
 import types
 
@@ -36,12 +35,3 @@ def test_without_a_folder_the_users_own_is_taken(run, served, monkeypatch, tmp_p
 def test_a_port_that_is_none_is_told(run, served, port):
     assert run("serve", "--port", port).exit_code == 2
     assert served == []
-
-
-def test_a_port_in_use_is_told(run, served):
-    with socket.create_server(("127.0.0.1", 0)) as taken:
-        port = taken.getsockname()[1]
-        result = run("serve", "--port", port)
-
-    assert (result.exit_code, served) == (2, [])
-    assert f"{port} is in use on this machine; is puttwright open already?" in result.stderr

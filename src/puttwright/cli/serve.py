@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import socket
 from pathlib import Path
 
 import click
@@ -34,13 +33,4 @@ def command(port: int, data: Path | None) -> None:
 
     from puttwright.web.serve import serve
 
-    _must_be_free(port)
     serve(port=port, data_dir=data or platformdirs.user_data_path("puttwright", appauthor=False))
-
-
-def _must_be_free(port: int) -> None:
-    """Say who is likely to sit on the port, before anything is opened."""
-    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
-        if probe.connect_ex(("127.0.0.1", port)) == 0:
-            taken = f"{port} is in use on this machine; is puttwright open already?"
-            raise click.BadParameter(taken, param_hint="--port")
