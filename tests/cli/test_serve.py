@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import sys
-import types
-
 import pytest
 
 
@@ -12,9 +9,11 @@ import pytest
 def served(monkeypatch):
     """What the pages were started with."""
     calls = []
-    fake = types.ModuleType("puttwright.web.serve")
-    fake.serve = lambda *, port, data_dir: calls.append((port, data_dir))
-    monkeypatch.setitem(sys.modules, "puttwright.web.serve", fake)
+
+    def note(*, port, data_dir):
+        calls.append((port, data_dir))
+
+    monkeypatch.setattr("puttwright.web.serve.serve", note)
     return calls
 
 
