@@ -38,14 +38,15 @@ class Desk:
         try:
             yield
         finally:
+            self._loop = None
             self._wanted.clear()
             await asyncio.gather(*self._work.values(), return_exceptions=True)
-            self._loop = None
 
     def changed(self, fitting_id: str) -> None:
         """Readings came in: wake the pages, redraw the decision. Any thread may call it."""
-        if self._loop is not None:
-            self._loop.call_soon_threadsafe(self._take, fitting_id)
+        loop = self._loop
+        if loop is not None:
+            loop.call_soon_threadsafe(self._take, fitting_id)
 
     def busy(self, fitting_id: str) -> bool:
         """Whether a newer decision is on its way."""
@@ -68,6 +69,8 @@ class Desk:
                 del self._watchers[fitting_id]
 
     def _take(self, fitting_id: str) -> None:
+        if self._loop is None:
+            return
         self._wanted.add(fitting_id)
         self._wake(fitting_id)
         if fitting_id not in self._work:

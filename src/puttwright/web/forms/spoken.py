@@ -80,6 +80,8 @@ def _one_way_of_writing(text: str) -> str:
 
 
 def _parsed(text: str, *, column: Column, unit: str) -> float:
+    if "," in text:
+        raise Wrong(_no_number(text, unit))
     if unit not in _CONVERTED or column.unit not in _CONVERTED:
         number = _plain(text.removesuffix(unit).strip(), unit=unit)
         return number * _factor(column, unit)

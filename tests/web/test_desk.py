@@ -1,0 +1,180 @@
+"""The desk and the stream: decisions off the event loop, the latest readings win."""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+import threading
+from collections.abc import Callable
+
+import pytest
+
+from puttwright.deeds.bootstrap import Shop
+from puttwright.web.desk import Desk
+from puttwright.web.routes.stream import _events
+
+
+class Slow:
+    """A decision that waits to be let go, and counts."""
+
+    def __init__(self) -> None:
+        self.begun: list[str] = []
+        self.begins = threading.Semaphore(0)
+        self.go = threading.Semaphore(0)
+
+    def __call__(self, fitting_id: str) -> None:
+        self.begun.append(fitting_id)
+        self.begins.release()
+        assert self.go.acquire(timeout=10)
+
+
+async def _has_begun(slow: Slow) -> None:
+    assert await asyncio.to_thread(slow.begins.acquire, timeout=10)
+
+
+async def _until_idle(desk: Desk, fitting_id: str) -> None:
+    with desk.watching(fitting_id) as woken:
+        while desk.busy(fitting_id):
+            await asyncio.wait_for(woken.wait(), timeout=10)
+            woken.clear()
+
+
+def test_entries_that_come_in_meanwhile_make_one_more_decision_not_ten() -> None:
+    async def story() -> list[str]:
+        slow = Slow()
+        desk = Desk(slow)
+        async with desk.opened():
+            desk.changed("F1")
+            await _has_begun(slow)
+            for _ in range(10):
+                desk.changed("F1")
+            slow.go.release()
+            await _has_begun(slow)
+            slow.go.release()
+            await _until_idle(desk, "F1")
+        return slow.begun
+
+    assert asyncio.run(story()) == ["F1", "F1"]
+
+
+def test_two_fittings_are_decided_at_the_same_time() -> None:
+    async def story() -> set[str]:
+        slow = Slow()
+        desk = Desk(slow)
+        async with desk.opened():
+            desk.changed("F1")
+            desk.changed("F2")
+            await _has_begun(slow)
+            await _has_begun(slow)
+            both = set(slow.begun)
+            slow.go.release()
+            slow.go.release()
+        return both
+
+    assert asyncio.run(story()) == {"F1", "F2"}
+
+
+def test_what_was_begun_is_finished_and_the_rest_is_dropped_when_the_desk_closes() -> None:
+    async def story() -> tuple[list[str], bool]:
+        slow = Slow()
+        desk = Desk(slow)
+        async with desk.opened():
+            desk.changed("F1")
+            await _has_begun(slow)
+            desk.changed("F1")
+            slow.go.release()
+        desk.changed("F1")  # closed: nobody takes it
+        return slow.begun, desk.busy("F1")
+
+    begun, busy = asyncio.run(story())
+    assert begun == ["F1"]
+    assert not busy
+
+
+def test_a_fault_is_told_with_its_id_until_a_decision_is_made(
+    caplog: pytest.LogCaptureFixture,
+) -> None:
+    outcomes = iter([ZeroDivisionError("inside"), None])
+
+    def now_and_then(_fitting_id: str) -> None:
+        outcome = next(outcomes)
+        if outcome:
+            raise outcome
+
+    async def story() -> list[str | None]:
+        desk = Desk(now_and_then)
+        seen = []
+        async with desk.opened():
+            for _ in range(2):
+                with desk.watching("F1") as woken:
+                    desk.changed("F1")
+                    await asyncio.wait_for(woken.wait(), timeout=10)
+                await _until_idle(desk, "F1")
+                seen.append(desk.fault("F1"))
+        return seen
+
+    with caplog.at_level(logging.ERROR):
+        first, second = asyncio.run(story())
+
+    assert first is not None
+    assert first in caplog.text
+    assert second is None
+
+
+def test_a_page_hears_of_readings_and_of_the_decision(
+    shop: Shop, fitting_id: str, record: Callable[..., int], decide: Callable[[], None]
+) -> None:
+    async def story() -> list[str]:
+        desk = Desk(lambda _: decide())
+        heard = []
+        async with desk.opened():
+            events = _events(shop, desk, fitting_id, view="green", seen="")
+            heard.append(await anext(events))  # as it is now
+            heard.append(await anext(events))
+            record()
+            desk.changed(fitting_id)
+            while not any("Too close to call" in text for text in heard):
+                heard.append(await asyncio.wait_for(anext(events), timeout=10))
+            await events.aclose()
+        return heard
+
+    heard = asyncio.run(story())
+
+    assert heard[1] == "event: readings\ndata: 1\n\n"
+    assert all(line.startswith(("data: ", "id: ", "event: ")) or not line
+               for text in heard for line in text.split("\n"))  # fmt: skip
+    assert "Putt 1, B" in heard[-1]
+
+
+@pytest.mark.parametrize(
+    ("view", "target"), [("green", "#verdict"), ("decision", "#decision"), ("client", "#client")]
+)
+def test_each_page_hears_what_it_shows(
+    shop: Shop, fitting_id: str, full: str, view: str, target: str
+) -> None:
+    async def story() -> str:
+        desk = Desk(lambda _: None)
+        events = _events(shop, desk, fitting_id, view=view, seen="")
+        text = await anext(events)
+        await events.aclose()
+        return text
+
+    assert f'hx-target="{target}"' in asyncio.run(story())
+
+
+def test_a_page_that_has_seen_it_all_hears_nothing_until_something_is_new(
+    shop: Shop, fitting_id: str, full: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("puttwright.web.routes.stream.STILL_THERE_S", 0.01)
+
+    async def story() -> str:
+        desk = Desk(lambda _: None)
+        first = _events(shop, desk, fitting_id, view="green", seen="")
+        state = (await anext(first)).split("\n")[0].removeprefix("id: ")
+        await first.aclose()
+        second = _events(shop, desk, fitting_id, view="green", seen=state)
+        text = await anext(second)
+        await second.aclose()
+        return text
+
+    assert asyncio.run(story()) == ": still there\n\n"

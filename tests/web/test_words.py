@@ -1,0 +1,170 @@
+"""The words of the pages, the numbers people type, the surfaces they tap on."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import puttwright.web
+from puttwright.evidence import Build, Column, columns_of
+from puttwright.web.drawings.aim_surface import aim_surface
+from puttwright.web.drawings.green_surface import green_surface
+from puttwright.web.drawings.tap_surface import TapSurface
+from puttwright.web.forms.spoken import Wrong, shown_number, spoken_number
+from puttwright.web.texts import catalogue
+
+WEB = Path(puttwright.web.__file__).parent
+SOURCES = [*WEB.rglob("*.py"), *WEB.rglob("*.html")]
+BUILT = {  # keys put together from a prefix and a value
+    "site.ground_": ("paper", "sun", "bay"),
+    "list.": ("right", "left"),
+    "new.": ("right", "left"),
+    "build.": ("blade", "half_mallet", "mallet", "none", "dot", "line", "multi"),
+    "fitting.": ("green", "decision", "readings", "client"),
+    "bench.": ("aims", "putts", "setups", "right", "left", "past", "short"),
+    "decision.rows_": ("putts", "aims", "setups", "builds"),
+    "readings.why_": ("slip", "distracted", "instrument", "practice"),
+}
+
+
+def _named() -> set[str]:
+    text = "\n".join(path.read_text(encoding="utf-8") for path in SOURCES)
+    found = set(re.findall(r"""["']([a-z]+\.[a-z_0-9]+)["']""", text))
+    return found & catalogue().keys | {p + v for p, values in BUILT.items() for v in values}
+
+
+def test_every_word_asked_for_is_in_the_catalogue() -> None:
+    text = "\n".join(path.read_text(encoding="utf-8") for path in SOURCES)
+    asked = set(
+        re.findall(r"""(?:\bt|\btext|catalogue\(\))\(\s*["']([a-z]+\.[a-z_0-9]+)["']""", text)
+    )
+    asked |= set(re.findall(r"""(?:label|hint)=["']([a-z]+\.[a-z_0-9]+)["']""", text))
+
+    asked = {key for key in asked if not key.endswith("_")}
+    assert asked
+    assert asked <= catalogue().keys
+    assert {p + v for p, values in BUILT.items() for v in values} <= catalogue().keys
+
+
+def test_no_word_is_left_over() -> None:
+    assert catalogue().keys - _named() == frozenset()
+
+
+def test_nobody_is_shouted_at() -> None:
+    words = (WEB / "texts" / "en.toml").read_text(encoding="utf-8")
+
+    assert "!" not in words
+
+
+LENGTH = next(each for each in columns_of(Build) if each.name == "length_mm")
+
+
+@pytest.mark.parametrize(
+    ("typed", "said_in", "value"),
+    [
+        ("34", "in", 863.6),
+        ("34in", "in", 863.6),
+        (" 34,5 ", "in", 876.3),
+        ("864 mm", "in", 864),
+        ("86.4 cm", "in", 864),
+        ("0.864 m", "in", 864),
+        ("2 ft 10 in", "in", 863.6),
+        ("2'10\"", "in", 863.6),
+        ("864", "", 864),
+    ],
+)
+def test_a_length_is_read_as_people_say_it(typed: str, said_in: str, value: float) -> None:
+    assert spoken_number(typed, LENGTH, said_in=said_in) == pytest.approx(value)
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "long", "34 kg", "1,2,3", "12", "--5", "inf", "nan", "1e999", "34 34"]
+)
+def test_what_is_no_length_is_told(typed: str) -> None:
+    with pytest.raises(Wrong) as told:
+        spoken_number(typed, LENGTH, said_in="in")
+
+    assert told.value.sentence.endswith(".")
+
+
+@given(st.floats(457.2, 1600), st.sampled_from(["in", "mm", "cm", ""]))
+def test_what_is_shown_reads_back(value: float, unit: str) -> None:
+    shown = shown_number(value, LENGTH, said_in=unit)
+    clipped = Column("length_mm", "number", "", unit="mm")
+
+    assert spoken_number(shown, clipped, said_in=unit) == pytest.approx(value, abs=0.02)
+
+
+@given(st.text(max_size=30))
+def test_anything_typed_is_a_number_or_a_sentence(typed: str) -> None:
+    try:
+        value = spoken_number(typed, LENGTH, said_in="in")
+    except Wrong as told:
+        value, sentence = 500.0, told.sentence
+    else:
+        sentence = "none"
+    assert sentence
+    assert 457.2 <= value <= 1600
+
+
+def _tapped(surface: TapSurface, x_share: float, y_share: float) -> tuple[float, float]:
+    """What a tap means, as the script on the page reckons it."""
+    right = (x_share - surface.zero_x) * surface.span_x
+    up = -(y_share - surface.zero_y) * surface.span_y
+    return right, up
+
+
+def _dots(surface: TapSurface, kind: str) -> list[tuple[float, float]]:
+    width, height = map(float, re.findall(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', surface.svg)[0])
+    found = re.findall(rf'class="{kind}" cx="([-\d.]+)" cy="([-\d.]+)"', surface.svg)
+    return [(float(x) / width, float(y) / height) for x, y in found]
+
+
+@pytest.mark.parametrize("width", [356.0, 620.0])
+def test_a_tap_on_a_drawn_stop_means_that_stop(width: float) -> None:
+    stops = [(0.3, -0.25), (-0.41, 0.6)]
+    surface = green_surface(stops, distance_m=3, latest=False, width=width, prefix="t")
+
+    for drawn, stop in zip(_dots(surface, "pw-reading"), stops, strict=True):
+        assert _tapped(surface, *drawn) == pytest.approx(stop, abs=0.002)
+
+
+@pytest.mark.parametrize("width", [356.0, 620.0])
+@pytest.mark.parametrize("handed", ["right", "left"])
+def test_a_tap_on_a_drawn_aim_means_that_aim(width: float, handed: str) -> None:
+    readings = [12.0, -31.0]
+    surface = aim_surface(
+        readings, board_distance_mm=2000, handed=handed, latest=True, width=width, prefix="t"
+    )
+    drawn = [*_dots(surface, "pw-reading"), *_dots(surface, "pw-new")]
+
+    for dot, reading in zip(drawn, readings, strict=True):
+        assert _tapped(surface, *dot)[0] == pytest.approx(reading, abs=0.2)
+
+
+@given(st.lists(st.tuples(st.floats(-20, 20), st.floats(-40, 40)), max_size=5), st.floats(0.2, 40))
+def test_any_green_can_be_drawn(stops: list[tuple[float, float]], distance_m: float) -> None:
+    surface = green_surface(stops, distance_m=distance_m, latest=True, width=356, prefix="t")
+
+    assert surface.svg.startswith("<svg")
+    assert surface.span_x > 0
+
+
+@given(st.lists(st.floats(-3000, 3000), max_size=60), st.floats(200, 20000))
+def test_any_board_can_be_drawn(readings: list[float], board_mm: float) -> None:
+    surface = aim_surface(
+        readings, board_distance_mm=board_mm, handed="left", latest=True, width=356, prefix="t"
+    )
+
+    assert surface.svg.startswith("<svg")
+
+
+def test_one_putt_gone_astray_does_not_shrink_the_rest() -> None:
+    tame = green_surface([(0, 0.3)], distance_m=3, latest=False, width=356, prefix="t")
+    wild = green_surface([(0, 0.3), (0, 9)], distance_m=3, latest=False, width=356, prefix="t")
+
+    assert wild.span_y <= 2.6 * tame.span_y
