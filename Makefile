@@ -76,6 +76,8 @@ $(STAMPS)/runtime: requirements.lock $(STAMPS)/venv
 
 $(STAMPS)/package: pyproject.toml hatch_build.py package.json package-lock.json $(STAMPS)/runtime
 	@$(PIP) install --no-deps --no-build-isolation -e .
+	@echo "Getting the arithmetic ready (this once)"
+	@$(BIN)/python -m puttwright.deeds.warm_up
 	@touch $@
 
 $(STAMPS)/dev: requirements-dev.lock $(STAMPS)/package

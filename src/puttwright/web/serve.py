@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 import socket
 import sys
+import threading
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from typing import Final
@@ -12,6 +13,7 @@ from typing import Final
 import uvicorn
 
 from puttwright.deeds.bootstrap import Shop, open_shop
+from puttwright.deeds.warm_up import warm_up
 from puttwright.errors import UserError
 from puttwright.web.app import create_app
 from puttwright.web.guard import own_names
@@ -44,6 +46,8 @@ def serve(*, port: int, data_dir: Path) -> None:
         The records cannot be used.
     """
     shop = open_shop(data_dir)
+    # The first decision of the day should not wait for the compiler.
+    threading.Thread(target=warm_up, name="warm-up", daemon=True).start()
     try:
         serve_shop(shop, port=port)
     finally:
