@@ -19,9 +19,10 @@ the digits the source prints (half of the last), unless the test says why not.
 
 from __future__ import annotations
 
+import csv
 import math
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
@@ -132,6 +133,27 @@ def validate(request: pytest.FixtureRequest) -> Validate:
         )
 
     return check
+
+
+@pytest.fixture
+def published(root: Path) -> Callable[..., dict[str, dict[str, object]]]:
+    """Read ``references/<folder>/values.csv``: for each key what ``validate`` takes, less ours.
+
+    ``keys`` are those the test has an answer for; they must be the file's, no more, no fewer.
+    """
+
+    def rows(folder: str, *, keys: Iterable[str]) -> dict[str, dict[str, object]]:
+        with (root / "references" / folder / "values.csv").open(encoding="utf-8") as file:
+            found = {row.pop("key"): _row(row) for row in csv.DictReader(file)}
+        assert set(found) == set(keys), set(found) ^ set(keys)
+        return found
+
+    return rows
+
+
+def _row(texts: dict[str, str]) -> dict[str, object]:
+    numbers = {"theirs", "atol", "rtol"}
+    return {name: float(text) if name in numbers else text for name, text in texts.items()}
 
 
 def _figure(value: float) -> str:

@@ -7,7 +7,6 @@ the ball's centre crosses the rim, to rounding.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -17,12 +16,12 @@ import numpy.typing as npt
 from puttwright.ball.green import GreenPlane
 from puttwright.ball.limits import FloatArray
 from puttwright.ball.roll import Stages, rolled_to, true_roll
+from puttwright.ball.roots import falling_root
 from puttwright.ball.skid import Ball, downhill
 from puttwright.units import HOLE_RADIUS_M
 
 PIECES: Final = 12
 PIECES_ENDLESS: Final = 48
-_SECANTS: Final = 40
 _DOUBLINGS: Final = 10
 _ALMOST: Final = 1.0 - 1e-12
 
@@ -91,24 +90,6 @@ def _arc(ball: Ball, green: GreenPlane, hole_x_m: float) -> _Arc:
     return _Arc(ball=ball, green=green, hole_x_m=hole_x_m, last_p=last)
 
 
-def _falling_root(
-    function: Callable[[FloatArray], FloatArray], low: FloatArray, high: FloatArray
-) -> FloatArray:
-    """Zero between a positive and a negative end, by false position (Illinois)."""
-    f_low, f_high = function(low), function(high)
-    for _ in range(_SECANTS):
-        wide = np.where(f_low == f_high, 1.0, f_low - f_high)
-        middle = np.clip((low * -f_high + high * f_low) / wide, low, high)
-        f_middle = function(middle)
-        left = f_middle > 0.0
-        f_high = np.where(left, 0.5 * f_high, f_middle)
-        f_low = np.where(left, f_middle, 0.5 * f_low)
-        low, high = np.where(left, middle, low), np.where(left, high, middle)
-        if np.all((high - low < 1e-15) | (np.abs(f_middle) < 1e-17)):
-            break
-    return np.asarray(middle)
-
-
 def _entry_between(arc: _Arc, low: float, high: float) -> FloatArray:
     """Parameter z of the crossing between two of them, or nan."""
     count = len(arc.last_p)
@@ -117,13 +98,15 @@ def _entry_between(arc: _Arc, low: float, high: float) -> FloatArray:
     passing = ~inside_end & (arc.receding(start) < 0.0) & (arc.receding(end) > 0.0)
     if passing.any():
         some = arc.subset(passing)
-        nearest = _falling_root(lambda z: -some.receding(z), start[passing], end[passing])
+        nearest = falling_root(lambda z: -some.receding(z), low=start[passing], high=end[passing])
         end[passing] = nearest
     inside = arc.outside(end) < 0.0
     found = np.full(count, np.nan)
     inside &= arc.outside(start) >= 0.0
     if inside.any():
-        found[inside] = _falling_root(arc.subset(inside).outside, start[inside], end[inside])
+        found[inside] = falling_root(
+            arc.subset(inside).outside, low=start[inside], high=end[inside]
+        )
     return found
 
 

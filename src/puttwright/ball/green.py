@@ -24,7 +24,7 @@ UP_DOWN_LIMIT_FT: Final = 1.5
 """Difference between up and down beyond which the booklet doubts the reading (18 in)."""
 
 SINK_SHARE: Final = 0.025
-"""Depth of the ball's hollow as a share of the height of cut; believable 0.01 to 0.05.
+"""Depth of the ball's hollow as a share of the height of cut; believable 0.01 to 0.04.
 
 No source. Set so that an ordinary green (10 ft, 3.5 mm) asks for a launch near 2.6
 degrees, which a putter of 3 to 4 degrees gives: the loft the trade calls usual."""

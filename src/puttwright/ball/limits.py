@@ -30,7 +30,7 @@ RANGES: Final[dict[str, Range]] = {
     "speed_ft": Range(3.0, 16.0, "ft", "greens from uncut grass to the fastest glass"),
     "reading_ft": Range(1.0, 60.0, "ft", "how far a ball rolls off the ramp, one way"),
     "deceleration_mps2": Range(
-        0.05, 3.0, "m/s²", "a ball slower or faster to stop is not on grass"
+        0.05, 4.0, "m/s²", "a ball slower or faster to stop is not on grass"
     ),
     "release_speed_mps": Range(1.5, 2.5, "m/s", "published ramp speeds lie between 1.77 and 2.41"),
     "slope": Range(0.0, 0.25, "m/m", "no hole is cut on steeper ground"),

@@ -30,7 +30,7 @@ CUT_TIMES_SPEED: Final = 0.0107
 """Height of cut [m] times green speed [m], about 3.5 mm at 10 ft; from memory."""
 
 _LOFTS: Final = np.radians(np.linspace(-4.0, 12.0, 161))
-_RANGES: Final = {"sink_share": (0.01, 0.05), "sliding_friction": (0.3, 0.5)}
+_RANGES: Final = {"sink_share": (0.01, 0.04), "sliding_friction": (0.3, 0.5)}
 
 
 def grass_of_speed_m(*, speed_ft: npt.ArrayLike) -> FloatArray:
@@ -131,7 +131,7 @@ def launch_window(
         As in :func:`puttwright.ball.impact.strike`.
     sliding_friction, sink_share
         Ball on grass, and depth of the hollow over height of cut: both are guesses
-        with a range, 0.3 to 0.5 and 0.01 to 0.05.
+        with a range, 0.3 to 0.5 and 0.01 to 0.04.
 
     Returns
     -------
@@ -156,7 +156,7 @@ def launch_window(
         restitution=restitution,
         sliding_friction=sliding_friction,
     )
-    launch, skid = found.impact.launch_rad, found.roll.skid_m
+    launch, skid = found.impact.launch_rad, found.roll.skid_m / found.impact.ball_speed_mps**2
     depth = hollow_m(grass_m=grass_m, sink_share=sink_share)
     low = float(climb_out_launch_rad(hollow_m=depth))
     low = min(low, float(launch[-1]))

@@ -18,14 +18,14 @@ from puttwright.ball.green import GreenPlane
 from puttwright.ball.hodograph import Glide
 from puttwright.ball.limits import FloatArray, checked
 from puttwright.ball.roll import Launch, Stages, rolled_to, to_true_roll, true_roll
+from puttwright.ball.roots import falling_root
 from puttwright.ball.skid import SLIDING_FRICTION, TURF_RESTITUTION, Ball
 from puttwright.errors import NotAllowed
 from puttwright.units import BALL_RADIUS_M
 
 _STEEPEST_AIM_RAD: Final = 0.49 * math.pi
-_AIMS: Final = 197
-_HALVINGS: Final = 60
-_ZOOMS: Final = 7
+_AIMS: Final = 128
+_ALMOST: Final = 1.0 - 1e-15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,25 +74,27 @@ def _at_unit_speed(aims: FloatArray, stroke: Stroke, green: GreenPlane) -> Stage
 
 def _at_share(ball: Ball, green: GreenPlane, share: float) -> tuple[Glide, FloatArray]:
     """Where the path left is ``share`` of the way from the start, and that place."""
-    whole = true_roll(ball, green=green).path_m
-    low, high = np.zeros_like(whole), np.ones_like(whole)
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (low + high)
-        rolled = true_roll(ball, green=green, p=-np.log1p(-middle))
+    end = true_roll(ball, green=green)
+
+    def left(z: FloatArray) -> FloatArray:
+        rolled = true_roll(ball, green=green, p=-np.log1p(-z))
         way = np.hypot(*rolled_to(ball, rolled=rolled, green=green))
-        early = whole - rolled.path_m > share * way
-        low, high = np.where(early, middle, low), np.where(early, high, middle)
-    at = np.where(high < 1.0, -np.log1p(-np.minimum(high, 1.0 - 1e-16)), np.inf)
-    rolled = true_roll(ball, green=green, p=at if share > 0.0 else np.inf)
+        return np.asarray(end.path_m - rolled.path_m - share * way)
+
+    if share == 0.0:
+        return end, rolled_to(ball, rolled=end, green=green)
+    nothing, all_of_it = np.zeros_like(end.path_m), np.full_like(end.path_m, _ALMOST)
+    z = falling_root(left, low=nothing, high=all_of_it, digits=13)
+    rolled = true_roll(ball, green=green, p=-np.log1p(-z))
     return rolled, rolled_to(ball, rolled=rolled, green=green)
 
 
-def _bracket(aims: FloatArray, bearing: FloatArray) -> tuple[float, float]:
+def _bracket(aims: FloatArray, turned: FloatArray) -> tuple[float, float]:
     """The two neighbouring aims, nearest to straight, whose lines pass the hole on either side."""
-    turned = np.flatnonzero((bearing[:-1] <= 0.0) & (bearing[1:] > 0.0))
-    if not len(turned):
+    across = np.flatnonzero((turned[:-1] > 0.0) & (turned[1:] <= 0.0))
+    if not len(across):
         raise NotAllowed(what="No start line brings the ball to the hole on this slope.")
-    nearest = turned[np.argmin(np.abs(aims[turned] + aims[turned + 1]))]
+    nearest = across[np.argmin(np.abs(aims[across] + aims[across + 1]))]
     return float(aims[nearest]), float(aims[nearest + 1])
 
 
@@ -135,15 +137,18 @@ def read(
     if green.never_stops:
         raise NotAllowed(what="On this slope a ball that runs downhill never stops.")
     stroke = stroke or Stroke()
-    low, high = -_STEEPEST_AIM_RAD, _STEEPEST_AIM_RAD
-    for _ in range(_ZOOMS):
-        aims = np.linspace(low, high, _AIMS)
+    share = past_m / distance_m
+
+    def turned(aims: FloatArray) -> FloatArray:
+        """How far left of the hole the place lies where the ball should pass it."""
         ball = _at_unit_speed(aims, stroke, green).rolling
-        _, place = _at_share(ball, green, past_m / distance_m)
-        low, high = _bracket(aims, np.arctan2(place[1], place[0]))
-    return _scaled(
-        0.5 * (low + high), distance_m=distance_m, past_m=past_m, green=green, stroke=stroke
-    )
+        _, place = _at_share(ball, green, share)
+        return np.asarray(-np.arctan2(place[1], place[0]))
+
+    aims = np.linspace(-_STEEPEST_AIM_RAD, _STEEPEST_AIM_RAD, _AIMS)
+    low, high = _bracket(aims, turned(aims))
+    aim = falling_root(turned, low=np.array([low]), high=np.array([high]), digits=11)
+    return _scaled(float(aim[0]), distance_m=distance_m, past_m=past_m, green=green, stroke=stroke)
 
 
 def _scaled(
