@@ -24,11 +24,11 @@ _LINE_W = _LINE_W / _LINE_W.sum()
 _REACH_SD = 6.0
 _TAIL_SD = 4.0
 _SMALLEST_SD = 1e-6
-_SWEEPS = 2
+_SWEEPS = 1
 
-_LEAVE_STEP = 0.18
-LEAVE_GRID_M = (_LEAVE_STEP * np.arange(1, 20)) ** 2
-"""Distances at which a pattern's own expected putts are solved for, equal steps in their roots."""
+_LEAVE_STEP_M = 0.25
+LEAVE_GRID_M = np.maximum(_LEAVE_STEP_M * np.arange(21), 0.02)
+"""Distances at which a pattern's own expected putts are solved for, in equal steps to 5 m."""
 
 _CDF_STEP = 1.0 / 512.0
 _CDF = 0.5 * (1.0 + np.array([math.erf(z * _CDF_STEP / math.sqrt(2.0)) for z in range(3074)]))
@@ -47,10 +47,10 @@ def _normal_cdf(z):
 
 @_jit
 def _interpolated(leave, value):
-    """Value at a leave, straight in its root; a leave beyond the grid costs on by the end slope."""
-    x = math.sqrt(leave) / _LEAVE_STEP - 1.0
-    i = min(max(int(x), 0), value.size - 2)
-    return value[i] + max(x - i, 0.0) * (value[i + 1] - value[i])
+    """Value at a leave, straight between grid points; one beyond the grid goes on as it ends."""
+    x = leave / _LEAVE_STEP_M
+    i = min(int(x), value.size - 2)
+    return value[i] + (x - i) * (value[i + 1] - value[i])
 
 
 @_jit
@@ -127,6 +127,15 @@ def _value_along(distance, line_sd, line_bias, roll, value):
 
 
 @_jit
+def _expected(i, distances, line_sd, line_bias, roll_mean, roll_sd, make, past, mass, value):
+    """Expected putts from distance ``i``, given the value of what is left."""
+    total = _missed_value(distances[i], line_sd[i], line_bias, roll_mean[i], roll_sd[i], value)
+    for k in range(past.shape[1]):
+        total -= mass[i, k] * _interpolated(past[i, k], value)
+    return 1.0 + max(total, 1.0 - make[i])
+
+
+@_jit
 def _solve(
     distances,
     start_sd,
@@ -168,25 +177,17 @@ def _solve(
             mass[i],
         )
     grid = LEAVE_GRID_M.size
-    value = np.empty(grid)
-    after = np.empty(grid)
-    for i in range(grid):
-        value[i] = 2.0 - make[i]
-    for sweep in range(_SWEEPS + 1):
-        first, last = (0, grid) if sweep < _SWEEPS else (grid, n)
-        for i in range(first, last):
-            total = _missed_value(
-                distances[i], line_sd[i], start_bias, roll_mean[i], roll_sd[i], value
+    value = 2.0 - make[:grid]
+    # Short putts first, each from those already solved: leaves are mostly shorter still.
+    for sweep in range(_SWEEPS):
+        for i in range(grid):
+            value[i] = _expected(
+                i, distances, line_sd, start_bias, roll_mean, roll_sd, make, past, mass, value
             )
-            for k in range(nodes):
-                total -= mass[i, k] * _interpolated(past[i, k], value)
-            expected = 1.0 + max(total, 1.0 - make[i])
-            if sweep < _SWEEPS:
-                after[i] = expected
-            else:
-                putts[i - grid] = expected
-        if sweep < _SWEEPS:
-            value[:] = after
+    for i in range(grid, n):
+        putts[i - grid] = _expected(
+            i, distances, line_sd, start_bias, roll_mean, roll_sd, make, past, mass, value
+        )
 
 
 @_jit
