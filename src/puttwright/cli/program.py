@@ -21,6 +21,7 @@ _COMMANDS: Final = {
     "order": "puttwright.cli.order",
     "virtual": "puttwright.cli.virtual",
     "serve": "puttwright.cli.serve",
+    "study": "puttwright.cli.study",
     "calc": "puttwright.cli.calc",
 }
 

@@ -179,7 +179,7 @@ def _solve(
     grid = LEAVE_GRID_M.size
     value = 2.0 - make[:grid]
     # Short putts first, each from those already solved: leaves are mostly shorter still.
-    for sweep in range(_SWEEPS):
+    for _ in range(_SWEEPS):
         for i in range(grid):
             value[i] = _expected(
                 i, distances, line_sd, start_bias, roll_mean, roll_sd, make, past, mass, value

@@ -18,9 +18,9 @@ TOUR_START_SD_DEG: Final = 1.0
 TOUR_PACE_SD_PCT: Final = 6.3
 
 TOUR_READ_NOISE: Final = ReadNoise(
-    line_rad=math.radians(0.684),
-    line_growth_rad_per_sqrt_m=math.radians(0.4615),
-    pace=0.046,
+    line_rad=math.radians(0.689),
+    line_growth_rad_per_sqrt_m=math.radians(0.456),
+    pace=0.0472,
 )
 
 _CLUB_RATIO: Final = 0.25 / 0.15
