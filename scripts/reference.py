@@ -1,4 +1,4 @@
-"""Write the generated pages of docs/reference/: commands, the fitting package, errors.
+"""Write the generated pages of docs/reference/: commands, the fitting package, errors, priors.
 
 What a page says is taken from the code, so the two cannot drift; tests/house compares them.
 """
@@ -28,6 +28,8 @@ from puttwright.evidence import (
     SetupReading,
     columns_of,
 )
+from puttwright.fitting.levers import LEVERS
+from puttwright.fitting.priors import FOLLOW_MEAN, FOLLOW_SD, PRIORS
 
 ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "docs" / "reference"
@@ -42,6 +44,30 @@ alike; toe, high, up, topspin and handle-forward are positive.
 ABOUT_ERRORS = """\
 What a person did or gave us that can be put right; `{words}` stand for what was found. Anything
 else is a fault of ours: it shows an id, and the log holds the rest.
+"""
+
+ABOUT_PRIORS = """\
+What the tool believes before anyone putts, and who says so. It is deliberately loose: a dozen putts
+outweigh most of it. How it is used is told in [belief](../concepts/belief.md).
+"""
+ABOUT_QUANTITIES = """\
+Aim, start and launch are in degrees, strike is in mm, roll share in percent; pace and skid are
+fractions of the roll. *All builds* is how far what the builds have in common may lie from what is
+usual, *one build* how far a build may lie from the others, *spread* the usual standard deviation
+from putt to putt with the factor it may be off by, *spreads differ* the share by which builds'
+spreads may differ, *drift* how far readings may wander from first to last. All are standard
+deviations.
+"""
+ABOUT_LEVERS = """\
+An effect is what one step of the lever does to the quantity's average, against the golfer's own
+putter; a named lever has no steps, each of its kinds has an effect of its own. One figure, learnt
+from the golfer's readings, scales all the ± of a quantity together: a golfer whom no lever moves
+is believed. Rows marked † turn over for a left-hander.
+"""
+
+FOLLOWING = """
+Of an aim bias, {mean:g} ± {sd:g} is expected to reach the start line; the golfer steers back the
+rest. Common practice, no source.
 """
 
 TABLES = {
@@ -160,7 +186,44 @@ def _family(root: type[UserError]) -> Iterator[type[UserError]]:
             yield from _family(child)
 
 
-PAGES = {"package.md": package_page, "errors.md": errors_page, "commands.md": commands_page}
+def priors_page() -> str:
+    """What is believed before the readings, with the source of each figure."""
+    parts = [
+        "# What is believed beforehand\n",
+        WRITTEN,
+        ABOUT_PRIORS,
+        "## Quantities\n",
+        ABOUT_QUANTITIES,
+        "| quantity | usual | all builds | one build | spread | spreads differ | drift | source |",
+        "| --- | --: | --: | --: | --: | --: | --: | --- |",
+    ]
+    parts += [
+        f"| {row.name} | {_end(row.usual)} | {row.common_sd:g} | {row.effect_sd:g} "
+        f"| {row.spread:g} ×/÷ {row.spread_factor:g} | {row.spread_effect:.0%} | {row.drift_sd:g} "
+        f"| {row.source} |"
+        for row in PRIORS
+    ]
+    parts += [
+        FOLLOWING.format(mean=FOLLOW_MEAN, sd=FOLLOW_SD),
+        "## Levers\n",
+        ABOUT_LEVERS,
+        "| lever | moves | step | effect of a step | source |",
+        "| --- | --- | --: | --: | --- |",
+    ]
+    for lever in LEVERS:
+        step = f"{lever.per:g}" if lever.per else "each kind"
+        mark = " †" if lever.mirrors else ""
+        effect = f"{_end(lever.expected)} ± {lever.sd:g}{mark}"
+        parts.append(f"| `{lever.lever}` | {lever.quantity} | {step} | {effect} | {lever.source} |")
+    return "\n".join(parts) + "\n"
+
+
+PAGES = {
+    "package.md": package_page,
+    "errors.md": errors_page,
+    "commands.md": commands_page,
+    "priors.md": priors_page,
+}
 
 if __name__ == "__main__":
     for page_name, write in PAGES.items():

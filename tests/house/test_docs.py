@@ -19,7 +19,7 @@ def _reference():
     return module
 
 
-@pytest.mark.parametrize("name", ["commands.md", "package.md", "errors.md"])
+@pytest.mark.parametrize("name", ["commands.md", "package.md", "errors.md", "priors.md"])
 def test_generated_pages_are_current(name):
     page = ROOT / "docs" / "reference" / name
     assert page.is_file(), "run `make docs`"
