@@ -50,9 +50,10 @@ def _assumed(fitting: Fitting) -> tuple[str, ...]:
         found.append(f"No handicap told; green reading of a {UNKNOWN_HANDICAP:.0f} is assumed.")
     slope = fitting.fitting_green.slope_pct
     if slope and slope > 0.5:
-        found.append(
-            "The fitting green slopes; start lines judged from where balls stopped hold its break."
+        sentence = (
+            "The fitting green slopes; its break was taken out of start lines judged from stops."
         )
+        found.append(sentence)
     return tuple(found)
 
 

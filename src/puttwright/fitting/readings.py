@@ -14,13 +14,18 @@ from dataclasses import dataclass
 import numpy as np
 
 from puttwright.address.laser import angle_sd_rad, face_angle_rad
+from puttwright.ball.green import GreenPlane
 from puttwright.ball.hole import fastest_capture_mps
 from puttwright.belief.model import Readings
 from puttwright.evidence import AimReading, Fitting, Putt
-from puttwright.fitting.roll import roll_from_speed_m
+from puttwright.fitting.roll import (
+    needed_line_rad,
+    plane_of,
+    sensed_rolls_m,
+    stops_towards_rad,
+)
 from puttwright.units import BALL_RADIUS_M, HOLE_RADIUS_M
 from puttwright.worth.pattern import PLANNED_PAST_M
-from puttwright.worth.rounds import deceleration_of
 
 BOARD_READING_SD_M = 0.0015
 """How well a dot is read off a board with no gauge study to say; common practice, no source."""
@@ -28,6 +33,7 @@ GREEN_LINE_SD_DEG = 0.25
 """What the green does to a start line judged by where the ball stopped; from judgement."""
 GREEN_PACE_SD = 0.025
 """What the green adds to rolled length: 2.5 %, Karlsen & Nilsson 2008."""
+_SHORTEST_TO_JUDGE_M = 0.3
 SENSOR_START_SD_DEG = 0.1
 SENSOR_SPEED_SD = 0.01
 """A sensor nobody studied is taken to repeat to 0.1° and 1 %; test benches claim no better."""
@@ -70,15 +76,30 @@ class Gathered:
         return tuple(row.seq for row in self.rows[quantity] if row.build_id == build_id)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shop:
+    """What readings are read against: instruments, the green, and how far sensed putts rolled.
+
+    ``rolls_m`` is by seq, scaled so that it agrees with where missed putts stopped.
+    """
+
+    instruments: dict[tuple[str, str], float]
+    plane: GreenPlane
+    rolls_m: dict[int, float]
+
+
 def gather(fitting: Fitting) -> Gathered:
     """Turn a fitting's tables into readings by quantity (degrees, fractions of roll, mm)."""
     putts = fitting.used_putts
-    instruments = {(i.name, i.quantity): i.repeatability_sd for i in fitting.instruments}
-    scale = _speed_scale(fitting)
+    shop = _Shop(
+        instruments={(i.name, i.quantity): i.repeatability_sd for i in fitting.instruments},
+        plane=plane_of(fitting.fitting_green),
+        rolls_m=_rolls_m(fitting),
+    )
     rows = {
-        "aim": tuple(_aim_row(aim, instruments) for aim in fitting.aims),
-        "start": _present(_start_row(putt, instruments) for putt in putts),
-        "pace": _present(_pace_row(putt, fitting, instruments, scale=scale) for putt in putts),
+        "aim": tuple(_aim_row(aim, shop.instruments) for aim in fitting.aims),
+        "start": _present(_start_row(putt, shop) for putt in putts),
+        "pace": _present(_pace_row(putt, shop) for putt in putts),
         "launch": _plain(putts, lambda putt: putt.launch_deg),
         "strike": _plain(putts, lambda putt: putt.strike_toe_mm),
         "skid": _plain(putts, lambda p: None if p.skid_m is None else p.skid_m / p.distance_m),
@@ -124,61 +145,77 @@ def _aim_row(aim: AimReading, instruments: dict[tuple[str, str], float]) -> Row:
     )
 
 
-def _start_row(putt: Putt, instruments: dict[tuple[str, str], float]) -> Row | None:
+def _start_row(putt: Putt, shop: _Shop) -> Row | None:
     if putt.start_deg is not None:
-        told = instruments.get((putt.instrument or "", "start_deg"))
+        told = shop.instruments.get((putt.instrument or "", "start_deg"))
         sd = SENSOR_START_SD_DEG if told is None else told
         return Row(seq=putt.seq, build_id=putt.build_id, value=putt.start_deg, instrument_sd=sd)
-    if not putt.holed and putt.stop_right_m is not None:
-        along = putt.distance_m + (putt.stop_past_m or 0.0)
-        if along > 0.3:
-            value = math.degrees(math.atan2(putt.stop_right_m, along))
-            return Row(
-                seq=putt.seq, build_id=putt.build_id, value=value, instrument_sd=GREEN_LINE_SD_DEG
-            )
     if putt.holed:
-        window = math.degrees(math.asin(min(HOLE_RADIUS_M / putt.distance_m, 1.0)))
-        return Row(
-            seq=putt.seq,
-            build_id=putt.build_id,
-            low=-window,
-            high=window,
-            instrument_sd=GREEN_LINE_SD_DEG,
-        )
-    return None
+        return _holed_line(putt)
+    along = putt.distance_m + (putt.stop_past_m or 0.0)
+    if putt.stop_right_m is None or along < _SHORTEST_TO_JUDGE_M:
+        return None
+    return Row(
+        seq=putt.seq,
+        build_id=putt.build_id,
+        value=math.degrees(_line_from_stop_rad(putt, along_m=along, plane=shop.plane)),
+        instrument_sd=GREEN_LINE_SD_DEG,
+    )
 
 
-def _pace_row(
-    putt: Putt, fitting: Fitting, instruments: dict[tuple[str, str], float], *, scale: float
-) -> Row | None:
+def _line_from_stop_rad(putt: Putt, *, along_m: float, plane: GreenPlane) -> float:
+    """Start line against the one needed, from where the ball stopped, the break taken out."""
+    assert putt.stop_right_m is not None
+    needed = needed_line_rad(distance_m=putt.distance_m, plane=plane)
+    length = math.hypot(along_m, putt.stop_right_m)
+    would_stop = stops_towards_rad(length_m=length, start_rad=needed, plane=plane)
+    return math.atan2(putt.stop_right_m, along_m) - would_stop
+
+
+def _holed_line(putt: Putt) -> Row:
+    """A holed putt lay within the hole's width of the line it needed."""
+    window = math.degrees(math.asin(min(HOLE_RADIUS_M / putt.distance_m, 1.0)))
+    return Row(
+        seq=putt.seq,
+        build_id=putt.build_id,
+        low=-window,
+        high=window,
+        instrument_sd=GREEN_LINE_SD_DEG,
+    )
+
+
+def _pace_row(putt: Putt, shop: _Shop) -> Row | None:
     """Rolled length against the intended, as a fraction; 0 is as intended."""
     intended = putt.distance_m + PLANNED_PAST_M
     stopped_m = _stopped_roll_m(putt)
     if stopped_m is not None:
         value, sd = stopped_m / intended - 1.0, GREEN_PACE_SD
         return Row(seq=putt.seq, build_id=putt.build_id, value=value, instrument_sd=sd)
-    if putt.ball_speed_mps is not None:
-        rolled = scale * _roll_m(putt, fitting)
-        told = instruments.get((putt.instrument or "", "ball_speed_mps"))
+    if putt.seq in shop.rolls_m and putt.ball_speed_mps is not None:
+        rolled = shop.rolls_m[putt.seq] / intended
+        told = shop.instruments.get((putt.instrument or "", "ball_speed_mps"))
         relative = SENSOR_SPEED_SD if told is None else told / putt.ball_speed_mps
         return Row(
             seq=putt.seq,
             build_id=putt.build_id,
-            value=rolled / intended - 1.0,
-            instrument_sd=2.0 * relative * rolled / intended,
+            value=rolled - 1.0,
+            instrument_sd=2.0 * relative * rolled,
         )
-    if putt.holed:
-        deceleration = deceleration_of(speed_ft=fitting.fitting_green.speed_ft)
-        longest = putt.distance_m + fastest_capture_mps() ** 2 / (2.0 * deceleration)
-        shortest = putt.distance_m - HOLE_RADIUS_M + BALL_RADIUS_M
-        return Row(
-            seq=putt.seq,
-            build_id=putt.build_id,
-            low=shortest / intended - 1.0,
-            high=longest / intended - 1.0,
-            instrument_sd=GREEN_PACE_SD,
-        )
-    return None
+    return _holed_pace(putt, shop.plane) if putt.holed else None
+
+
+def _holed_pace(putt: Putt, plane: GreenPlane) -> Row:
+    """A holed putt reached the hole, no faster than it takes a ball."""
+    intended = putt.distance_m + PLANNED_PAST_M
+    longest = putt.distance_m + fastest_capture_mps() ** 2 / (2.0 * plane.deceleration_mps2)
+    shortest = putt.distance_m - HOLE_RADIUS_M + BALL_RADIUS_M
+    return Row(
+        seq=putt.seq,
+        build_id=putt.build_id,
+        low=shortest / intended - 1.0,
+        high=longest / intended - 1.0,
+        instrument_sd=GREEN_PACE_SD,
+    )
 
 
 def _stopped_roll_m(putt: Putt) -> float | None:
@@ -187,28 +224,28 @@ def _stopped_roll_m(putt: Putt) -> float | None:
     return math.hypot(putt.distance_m + putt.stop_past_m, putt.stop_right_m or 0.0)
 
 
-def _roll_m(putt: Putt, fitting: Fitting) -> float:
-    assert putt.ball_speed_mps is not None
-    return roll_from_speed_m(
-        ball_speed_mps=putt.ball_speed_mps,
-        launch_deg=putt.launch_deg,
-        spin_rpm=putt.spin_rpm,
-        green_ft=fitting.fitting_green.speed_ft,
-    )
-
-
 _PAIRS_TO_SCALE = 5
 
 
-def _speed_scale(fitting: Fitting) -> float:
-    """How far putts rolled against what their speed promised, where both were seen.
+def _rolls_m(fitting: Fitting) -> dict[int, float]:
+    """How far each sensed putt would have rolled, by seq.
 
-    Takes out what the sensor, the turf's sliding friction and the green's speed
-    have wrong in common, which would otherwise split holed from missed putts.
+    Where enough putts show both speed and stop, all are scaled by the median of
+    their ratio: it takes out what the sensor, the turf's sliding friction and the
+    green's speed have wrong in common, which would split holed from missed putts.
     """
-    ratios = [
-        stopped / _roll_m(putt, fitting)
-        for putt in fitting.used_putts
-        if putt.ball_speed_mps is not None and (stopped := _stopped_roll_m(putt)) is not None
+    sensed = [putt for putt in fitting.used_putts if putt.ball_speed_mps is not None]
+    if not sensed:
+        return {}
+    rolls = sensed_rolls_m(sensed, plane=plane_of(fitting.fitting_green))
+    pairs = [
+        stopped / rolled
+        for putt, rolled in zip(sensed, rolls, strict=True)
+        if (stopped := _stopped_roll_m(putt)) is not None and np.isfinite(rolled)
     ]
-    return float(np.median(ratios)) if len(ratios) >= _PAIRS_TO_SCALE else 1.0
+    scale = float(np.median(pairs)) if len(pairs) >= _PAIRS_TO_SCALE else 1.0
+    return {
+        putt.seq: scale * float(rolled)
+        for putt, rolled in zip(sensed, rolls, strict=True)
+        if np.isfinite(rolled)
+    }
