@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -83,11 +84,20 @@ def _values(quantity: Quantity) -> Any:
     return pt.set_subtensor(pt.as_tensor_variable(seen)[hidden], inside)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trace:
+    """Draws by variable, shape (chains, draws, ...), and how long they took once compiled."""
+
+    draws: dict[str, np.ndarray]
+    sampling_s: float
+
+
 def sample_nuts(
     quantities: Sequence[Quantity], *, seed: int, chains: int, tune: int, draws: int
-) -> dict[str, np.ndarray]:
-    """Draws by PyMC's NUTS, shape (chains, draws, ...), by variable."""
-    with pymc_model(quantities):
+) -> Trace:
+    """Draws by PyMC's NUTS, one chain after the other."""
+    with warnings.catch_warnings(), pymc_model(quantities):
+        warnings.filterwarnings("ignore", message="PyTensor could not link to a BLAS")
         trace = pm.sample(
             draws=draws,
             tune=tune,
@@ -98,4 +108,8 @@ def sample_nuts(
             progressbar=False,
             compute_convergence_checks=False,
         )
-    return {str(name): trace.posterior[name].to_numpy() for name in trace.posterior.data_vars}
+    names = [str(name) for name in trace.posterior.data_vars]
+    return Trace(
+        draws={name: trace.posterior[name].to_numpy() for name in names},
+        sampling_s=float(trace.posterior.attrs["sampling_time"]),
+    )

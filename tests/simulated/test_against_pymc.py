@@ -110,7 +110,7 @@ def both(root):
     sys.path.remove(str(root / "benchmarks"))
     quantities = small_set()
     theirs = sample_nuts(quantities, seed=6, chains=2, tune=700, draws=1800)
-    return ours(quantities), theirs
+    return ours(quantities), theirs.draws
 
 
 def compared(both):

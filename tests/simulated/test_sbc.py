@@ -20,11 +20,11 @@ from puttwright.belief.sample import sample_posterior
 pytestmark = [pytest.mark.simulated, pytest.mark.slow]
 
 BUILDS = 4
-GOLFERS = 320
+GOLFERS = 480
 SWEEPS = 4000
 KEPT = 39
 BINS = 10
-"""39 thinned draws make 40 ranks, four to a bin; 320 golfers put 32 in each bin."""
+"""39 thinned draws make 40 ranks, four to a bin; 480 golfers put 48 in each bin."""
 LEVEL = 0.01
 KINDS = np.array([0, 0, 1, 1])
 WINDOW = (-0.6, 0.8)

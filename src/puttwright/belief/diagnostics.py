@@ -22,11 +22,11 @@ def _split(draws: Floats) -> Floats:
 
 def _rank_normal(draws: Floats) -> Floats:
     flat = draws.reshape(*draws.shape[:-2], -1)
-    order = flat.argsort(axis=-1)
-    ranks = np.empty_like(order)
-    positions = np.broadcast_to(np.arange(flat.shape[-1]), flat.shape)
-    np.put_along_axis(ranks, order, positions, axis=-1)
-    return np.asarray(ndtri((ranks + 1.0 - 0.375) / (flat.shape[-1] + 0.25)).reshape(draws.shape))
+    n = flat.shape[-1]
+    scores = np.empty_like(flat)
+    by_rank = np.broadcast_to(ndtri((np.arange(1.0, n + 1.0) - 0.375) / (n + 0.25)), flat.shape)
+    np.put_along_axis(scores, flat.argsort(axis=-1), by_rank, axis=-1)
+    return scores.reshape(draws.shape)
 
 
 def _plain_r_hat(draws: Floats) -> Floats:
@@ -50,8 +50,12 @@ def rank_r_hat(draws: Floats) -> Floats:
         One figure per parameter; 1 when the chains cannot be told apart.
     """
     split = _split(draws)
+    return _worse_r_hat(split, _rank_normal(split))
+
+
+def _worse_r_hat(split: Floats, scores: Floats) -> Floats:
     folded = np.abs(split - np.median(split, axis=(-1, -2), keepdims=True))
-    return np.maximum(_plain_r_hat(_rank_normal(split)), _plain_r_hat(_rank_normal(folded)))
+    return np.maximum(_plain_r_hat(scores), _plain_r_hat(_rank_normal(folded)))
 
 
 def bulk_ess(draws: Floats) -> Floats:
@@ -67,7 +71,28 @@ def bulk_ess(draws: Floats) -> Floats:
     ndarray
         One figure per parameter.
     """
-    z = _rank_normal(_split(draws))
+    return _ess_of(_rank_normal(_split(draws)))
+
+
+def agreement(draws: Floats) -> tuple[Floats, Floats]:
+    """Both of the above for the price of little more than one.
+
+    Parameters
+    ----------
+    draws
+        Shape (..., chains, draws).
+
+    Returns
+    -------
+    tuple
+        :func:`rank_r_hat` and :func:`bulk_ess`.
+    """
+    split = _split(draws)
+    scores = _rank_normal(split)
+    return _worse_r_hat(split, scores), _ess_of(scores)
+
+
+def _ess_of(z: Floats) -> Floats:
     chains, n = z.shape[-2:]
     size = next_fast_len(2 * n, real=True)
     centred = z - z.mean(axis=-1, keepdims=True)

@@ -9,11 +9,9 @@ locations integrated out, which is what keeps few groups from sticking.
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 import numba
 import numpy as np
-from numpy.typing import NDArray
 
 # numpy's error model: a proposal that overflows or divides by zero has density nan and is refused
 _jit = numba.njit(cache=True, nogil=True, error_model="numpy")
@@ -24,47 +22,8 @@ EFFECT, STRENGTH, CENTRE, SPREAD_EFFECT, DRIFT, GAMMA, NU = range(7)
 COMMON_SD, EFFECT_SD, STRENGTH_SD, CENTRE_MEAN, CENTRE_SD, SPREAD_EFFECT_SD, DRIFT_SD = range(7)
 GAMMA_MEAN, GAMMA_SD = 7, 8
 # working space
-LOWER, JOINT, PRECISION = range(3)
-EXPECTED, SIDE, HALF, NOISE, TRIAL = range(5)
-
-
-class Given(NamedTuple):
-    """What a chain reads: structure, priors and readings of all quantities.
-
-    Readings lie quantity by quantity and group by group; those of group ``b`` of
-    quantity ``q`` are ``bounds[q, b]`` up to ``bounds[q, b + 1]``. ``parent`` is the
-    number of the quantity it follows, or -1.
-    """
-
-    nu_grid: NDArray[np.float64]
-    bounds: NDArray[np.int64]
-    parent: NDArray[np.int64]
-    scales: NDArray[np.float64]
-    mean: NDArray[np.float64]
-    levers: NDArray[np.float64]
-    offset: NDArray[np.float64]
-    low: NDArray[np.float64]
-    high: NDArray[np.float64]
-    censored: NDArray[np.bool_]
-    group: NDArray[np.int64]
-    order: NDArray[np.float64]
-    instrument_var: NDArray[np.float64]
-
-
-class State(NamedTuple):
-    """What a chain moves; all after ``fitted`` is steps and working space."""
-
-    value: NDArray[np.float64]
-    location: NDArray[np.float64]
-    log_spread: NDArray[np.float64]
-    hyper: NDArray[np.float64]
-    weight: NDArray[np.float64]
-    fitted: NDArray[np.float64]
-    steps: NDArray[np.float64]
-    data_precision: NDArray[np.float64]
-    data_pull: NDArray[np.float64]
-    matrices: NDArray[np.float64]
-    vectors: NDArray[np.float64]
+LOWER, JOINT, OTHER_LOWER, OTHER_JOINT, PRODUCT, PRECISION = range(6)
+HALF, OTHER_HALF, EXPECTED, SIDE, NOISE, TRIAL, DENSITY, TRIAL_DENSITY = range(8)
 
 
 @_jit
@@ -105,57 +64,61 @@ def _solve_upper(lower, b, x):
 
 
 @_jit
-def _precision(effect, strength, common_sd, levers, lower, precision):
-    """Inverse of the locations' prior covariance; returns the covariance's log determinant."""
-    n = levers.shape[0]
-    for i in range(n):
-        for j in range(n):
-            precision[i, j] = common_sd * common_sd + strength * strength * levers[i, j]
-        precision[i, i] += effect * effect
-    log_det = _cholesky(precision, lower)
-    unit = np.zeros(n)
-    half = np.empty(n)
-    column = np.empty(n)
-    for j in range(n):
-        unit[j] = 1.0
-        _solve_lower(lower, unit, half)
-        _solve_upper(lower, half, column)
-        for i in range(n):
-            precision[i, j] = column[i]
-        unit[j] = 0.0
-    return log_det
+def _prior_root(effect, strength, common_sd, levers, covariance, lower):
+    """Cholesky factor of the locations' prior covariance."""
+    for i in range(levers.shape[0]):
+        for j in range(i + 1):
+            covariance[i, j] = common_sd * common_sd + strength * strength * levers[i, j]
+        covariance[i, i] += effect * effect
+    _cholesky(covariance, lower)
 
 
 @_jit
-def _marginal(given, state, q, log_effect, log_strength):
+def _precision(lower, unit, half, precision):
+    """Inverse of the matrix whose Cholesky factor is ``lower``."""
+    n = unit.size
+    for j in range(n):
+        unit[:] = 0.0
+        unit[j] = 1.0
+        _solve_lower(lower, unit, half)
+        _solve_upper(lower, half, unit)
+        for i in range(n):
+            precision[i, j] = unit[i]
+
+
+@_jit
+def _marginal(given, state, q, slot, log_effect, log_strength):
     """Log density of the pooling scales with the locations integrated out.
 
-    Leaves the posterior precision's Cholesky factor in ``matrices[JOINT]`` and, solved
-    by it, the pull on the locations in ``vectors[HALF]``, for drawing the locations.
+    Locations are ``expected + lower u`` with standard normal ``u``. Leaves ``lower``, the
+    Cholesky factor of u's posterior precision and, solved by it, the pull on u in the
+    working space of ``slot``, 0 or 1, for drawing the locations.
     """
-    scales, mean = given.scales[q], state.vectors[EXPECTED]
-    lower, joint = state.matrices[LOWER], state.matrices[JOINT]
-    precision = state.matrices[PRECISION]
-    side, half = state.vectors[SIDE], state.vectors[HALF]
+    scales = given.scales[q]
+    lower, joint = state.matrices[2 * slot + LOWER], state.matrices[2 * slot + JOINT]
+    product, half = state.matrices[PRODUCT], state.vectors[slot]
+    pull = state.vectors[NOISE]
     effect, strength = math.exp(log_effect), math.exp(log_strength)
-    n = mean.size
-    log_det = _precision(effect, strength, scales[COMMON_SD], given.levers[q], lower, precision)
-    quadratic = 0.0
+    n = half.size
+    _prior_root(effect, strength, scales[COMMON_SD], given.levers[q], product, lower)
+    for j in range(n):
+        pull[j] = 0.0
+        for k in range(j, n):
+            pull[j] += lower[k, j] * state.vectors[SIDE, k]
+        for i in range(n):
+            product[i, j] = 0.0
+            for k in range(j, n):
+                product[i, j] += state.data_precision[i, k] * lower[k, j]
+    precision = state.matrices[PRECISION]
     for i in range(n):
-        pull = 0.0
-        for j in range(n):
-            pull += precision[i, j] * mean[j]
-        quadratic += mean[i] * pull
-        side[i] = pull + state.data_pull[i]
+        for j in range(i + 1):
+            precision[i, j] = 1.0 if i == j else 0.0
+            for k in range(i, n):
+                precision[i, j] += lower[k, i] * product[k, j]
+    value = -0.5 * _cholesky(precision, joint)
+    _solve_lower(joint, pull, half)
     for i in range(n):
-        for j in range(n):
-            lower[i, j] = precision[i, j] + state.data_precision[i, j]
-    log_det += _cholesky(lower, joint)
-    _solve_lower(joint, side, half)
-    gain = 0.0
-    for i in range(n):
-        gain += half[i] * half[i]
-    value = -0.5 * log_det + 0.5 * gain - 0.5 * quadratic
+        value += 0.5 * half[i] * half[i]
     value += log_effect - 0.5 * (effect / scales[EFFECT_SD]) ** 2
     if scales[STRENGTH_SD] > 0.0:
         value += log_strength - 0.5 * (strength / scales[STRENGTH_SD]) ** 2
@@ -196,7 +159,7 @@ def _t_log_constant(nu):
 def _group_density(given, state, q, b, log_spread, nu):
     """Log density of a group's readings with the t weights integrated out, less a constant of nu.
 
-    Products are gathered eight at a time so that one logarithm serves for eight readings.
+    Products are gathered sixteen at a time so that one logarithm serves for sixteen readings.
     """
     own = math.exp(2.0 * log_spread)
     total = 0.0
@@ -207,7 +170,7 @@ def _group_density(given, state, q, b, log_spread, nu):
         r = state.value[i] - state.fitted[i]
         widths *= variance
         tails *= 1.0 + r * r / (nu * variance)
-        if (i - first) % 8 == 7 or i == last - 1:
+        if (i - first) % 16 == 15 or i == last - 1:
             if not widths > 0.0:  # a spread too small to compute with is no spread
                 return -np.inf
             total -= 0.5 * math.log(widths) + 0.5 * (nu + 1.0) * math.log(tails)
@@ -216,10 +179,12 @@ def _group_density(given, state, q, b, log_spread, nu):
 
 
 @_jit
-def _whole_density(given, state, q, log_spread, nu):
+def _densities(given, state, q, log_spread, nu, density):
+    """Density of each group's readings, written in place; returns their sum."""
     total = 0.0
     for b in range(log_spread.size):
-        total += _group_density(given, state, q, b, log_spread[b], nu)
+        density[b] = _group_density(given, state, q, b, log_spread[b], nu)
+        total += density[b]
     return total
 
 
@@ -229,20 +194,38 @@ def _nu(given, state, q):
 
 
 @_jit
-def _move_nu(rng, given, state, q):
-    """Move the tail weight to a neighbour on its grid."""
-    now = int(state.hyper[q, NU])
-    new = now + (1 if rng.random() < 0.5 else -1)
-    if new < 0 or new >= given.nu_grid.size:
-        return
-    old_nu, new_nu = given.nu_grid[now], given.nu_grid[new]
-    spread = state.log_spread[q]
+def _usual_log_scale(nu):
+    """Scale of the t that fits normal readings of spread 1, roughly."""
+    return -0.5 * math.log(1.0 + 1.6 / nu)
+
+
+@_jit
+def _move_tails_and_centre(rng, given, state, q, rate):
+    """Shift all spreads with their centre and, every other time, change the tail weight.
+
+    Heavy tails explain readings by a smaller scale, so a change of tails carries the scale.
+    """
+    now, new = int(state.hyper[q, NU]), int(state.hyper[q, NU])
+    grid = given.nu_grid
+    if rng.random() < 0.5:
+        new = (now + 1 + int(rng.random() * (grid.size - 1))) % grid.size
+    shift = state.steps[q, 1] * rng.standard_normal()
+    shift += _usual_log_scale(grid[new]) - _usual_log_scale(grid[now])
+    trial, density = state.vectors[TRIAL], state.vectors[TRIAL_DENSITY]
+    trial[:] = state.log_spread[q] + shift
     readings = given.bounds[q, -1] - given.bounds[q, 0]
-    gain = readings * (_t_log_constant(new_nu) - _t_log_constant(old_nu))
-    gain += _whole_density(given, state, q, spread, new_nu)
-    gain -= _whole_density(given, state, q, spread, old_nu)
-    if math.log(1.0 - rng.random()) < gain:
+    gain = readings * (_t_log_constant(grid[new]) - _t_log_constant(grid[now]))
+    gain += _densities(given, state, q, trial, grid[new], density) - state.vectors[DENSITY].sum()
+    old = (state.hyper[q, CENTRE] - given.scales[q, CENTRE_MEAN]) / given.scales[q, CENTRE_SD]
+    moved = old + shift / given.scales[q, CENTRE_SD]
+    accepted = math.log(1.0 - rng.random()) < gain + 0.5 * (old**2 - moved**2)
+    if accepted:
         state.hyper[q, NU] = new
+        state.hyper[q, CENTRE] += shift
+        state.log_spread[q] = trial
+        state.vectors[DENSITY] = density
+    if new == now:
+        state.steps[q, 1] = _adapt(state.steps[q, 1], accepted, 0.44, rate)
 
 
 @_jit
@@ -280,16 +263,11 @@ def _gather(given, state, q):
 
 
 @_jit
-def _own_precision(given, state, q):
-    """Prior precision of a quantity's locations, into ``matrices[PRECISION]``."""
-    _precision(
-        state.hyper[q, EFFECT],
-        state.hyper[q, STRENGTH],
-        given.scales[q, COMMON_SD],
-        given.levers[q],
-        state.matrices[LOWER],
-        state.matrices[PRECISION],
-    )
+def _own_root(given, state, q):
+    """Cholesky factor of a quantity's prior covariance, in ``matrices[LOWER]``."""
+    effect, strength = state.hyper[q, EFFECT], state.hyper[q, STRENGTH]
+    common_sd, lower = given.scales[q, COMMON_SD], state.matrices[LOWER]
+    _prior_root(effect, strength, common_sd, given.levers[q], state.matrices[PRODUCT], lower)
 
 
 @_jit
@@ -298,11 +276,13 @@ def _add_children(given, state, q):
     n = given.mean.shape[1]
     for child in range(given.parent.size):
         if given.parent[child] == q:
-            _own_precision(given, state, child)
+            _own_root(given, state, child)
+            precision, vectors = state.matrices[PRECISION], state.vectors
+            _precision(state.matrices[LOWER], vectors[NOISE], vectors[HALF], precision)
             gamma = state.hyper[child, GAMMA]
             for i in range(n):
                 for j in range(n):
-                    w = gamma * state.matrices[PRECISION, i, j]
+                    w = gamma * precision[i, j]
                     state.data_precision[i, j] += gamma * w
                     state.data_pull[i] += w * (state.location[child, j] - given.mean[child, j])
 
@@ -317,14 +297,19 @@ def _adapt(step, accepted, target, rate):
 def _move_scales_and_locations(rng, given, state, q, rate):
     """Pooling scales with the locations integrated out, then the locations given them."""
     n = given.mean.shape[1]
+    expected, side = state.vectors[EXPECTED], state.vectors[SIDE]
+    expected[:] = given.mean[q]
+    if given.parent[q] >= 0:
+        expected += state.hyper[q, GAMMA] * state.location[given.parent[q]]
+    side[:] = state.data_pull
     for i in range(n):
-        state.vectors[EXPECTED, i] = given.mean[q, i]
-        if given.parent[q] >= 0:
-            state.vectors[EXPECTED, i] += state.hyper[q, GAMMA] * state.location[given.parent[q], i]
+        for j in range(n):
+            side[i] -= state.data_precision[i, j] * expected[j]
     effect, strength = math.log(state.hyper[q, EFFECT]), math.log(state.hyper[q, STRENGTH])
     moves_strength = given.scales[q, STRENGTH_SD] > 0.0
     least = math.log(given.scales[q, EFFECT_SD]) - 9.0
-    now = _marginal(given, state, q, effect, strength)
+    slot = 0
+    now = _marginal(given, state, q, slot, effect, strength)
     for _ in range(3):
         new_effect = effect + state.steps[q, 0] * rng.standard_normal()
         new_strength = strength
@@ -332,17 +317,28 @@ def _move_scales_and_locations(rng, given, state, q, rate):
             new_strength += state.steps[q, 0] * rng.standard_normal()
         if new_effect < least or (moves_strength and new_strength < -9.0):
             continue
-        new = _marginal(given, state, q, new_effect, new_strength)
+        new = _marginal(given, state, q, 1 - slot, new_effect, new_strength)
         accepted = math.log(1.0 - rng.random()) < new - now
         if accepted:
-            effect, strength, now = new_effect, new_strength, new
+            effect, strength, now, slot = new_effect, new_strength, new, 1 - slot
         state.steps[q, 0] = _adapt(state.steps[q, 0], accepted, 0.35, rate)
     state.hyper[q, EFFECT] = math.exp(effect)
     state.hyper[q, STRENGTH] = math.exp(strength)
-    _marginal(given, state, q, effect, strength)
-    for i in range(n):
-        state.vectors[NOISE, i] = rng.standard_normal() + state.vectors[HALF, i]
-    _solve_upper(state.matrices[JOINT], state.vectors[NOISE], state.location[q])
+    _draw_locations(rng, state, q, slot)
+
+
+@_jit
+def _draw_locations(rng, state, q, slot):
+    """Locations given all else, from what ``_marginal`` left in the slot."""
+    lower, joint = state.matrices[2 * slot + LOWER], state.matrices[2 * slot + JOINT]
+    half, u = state.vectors[slot], state.vectors[NOISE]
+    for i in range(u.size):
+        half[i] += rng.standard_normal()
+    _solve_upper(joint, half, u)
+    for i in range(u.size):
+        state.location[q, i] = state.vectors[EXPECTED, i]
+        for k in range(i + 1):
+            state.location[q, i] += lower[i, k] * u[k]
 
 
 @_jit
@@ -351,15 +347,16 @@ def _draw_gamma(rng, given, state, q):
     parent = given.parent[q]
     if parent < 0:
         return
-    _own_precision(given, state, q)
+    _own_root(given, state, q)
+    side, own, followed = state.vectors[SIDE], state.vectors[NOISE], state.vectors[HALF]
+    side[:] = state.location[q] - given.mean[q]
+    _solve_lower(state.matrices[LOWER], side, own)
+    _solve_lower(state.matrices[LOWER], state.location[parent], followed)
     precision = 1.0 / given.scales[q, GAMMA_SD] ** 2
     pull = precision * given.scales[q, GAMMA_MEAN]
-    n = given.mean.shape[1]
-    for i in range(n):
-        for j in range(n):
-            w = state.location[parent, i] * state.matrices[PRECISION, i, j]
-            precision += w * state.location[parent, j]
-            pull += w * (state.location[q, j] - given.mean[q, j])
+    for i in range(own.size):
+        precision += followed[i] * followed[i]
+        pull += followed[i] * own[i]
     state.hyper[q, GAMMA] = pull / precision + rng.standard_normal() / math.sqrt(precision)
 
 
@@ -371,15 +368,17 @@ def _move_spreads(rng, given, state, q, rate):
     for b in range(given.offset.shape[1]):
         centre = state.hyper[q, CENTRE] + given.offset[q, b]
         x = state.log_spread[q, b]
-        now = _group_density(given, state, q, b, x, nu) - tight * (x - centre) ** 2
+        density = state.vectors[DENSITY, b]
         for _ in range(3):
             trial = x + state.steps[q, 3 + b] * rng.standard_normal()
-            new = _group_density(given, state, q, b, trial, nu) - tight * (trial - centre) ** 2
-            accepted = math.log(1.0 - rng.random()) < new - now
+            new = _group_density(given, state, q, b, trial, nu)
+            pool = tight * ((x - centre) ** 2 - (trial - centre) ** 2)
+            accepted = math.log(1.0 - rng.random()) < new - density + pool
             if accepted:
-                x, now = trial, new
+                x, density = trial, new
             state.steps[q, 3 + b] = _adapt(state.steps[q, 3 + b], accepted, 0.44, rate)
         state.log_spread[q, b] = x
+        state.vectors[DENSITY, b] = density
 
 
 @_jit
@@ -394,41 +393,25 @@ def _draw_centre(rng, given, state, q):
 
 
 @_jit
-def _shift_spreads(rng, given, state, q, rate):
-    """Move the centre of the spreads and carry all of them along."""
-    shift = state.steps[q, 1] * rng.standard_normal()
-    trial = state.vectors[TRIAL]
-    trial[:] = state.log_spread[q] + shift
-    now = _whole_density(given, state, q, state.log_spread[q], _nu(given, state, q))
-    new = _whole_density(given, state, q, trial, _nu(given, state, q))
-    old = (state.hyper[q, CENTRE] - given.scales[q, CENTRE_MEAN]) / given.scales[q, CENTRE_SD]
-    moved = old + shift / given.scales[q, CENTRE_SD]
-    accepted = math.log(1.0 - rng.random()) < new - now + 0.5 * (old**2 - moved**2)
-    if accepted:
-        state.hyper[q, CENTRE] += shift
-        state.log_spread[q] = trial
-    state.steps[q, 1] = _adapt(state.steps[q, 1], accepted, 0.44, rate)
-
-
-@_jit
 def _stretch_spreads(rng, given, state, q, rate):
     """Widen or narrow the pool of spreads and carry all of them along."""
     log_step = state.steps[q, 2] * rng.standard_normal()
     factor = math.exp(log_step)
-    trial = state.vectors[TRIAL]
+    trial, density = state.vectors[TRIAL], state.vectors[TRIAL_DENSITY]
     for b in range(trial.size):
         middle = state.hyper[q, CENTRE] + given.offset[q, b]
         trial[b] = middle + (state.log_spread[q, b] - middle) * factor
-    now = _whole_density(given, state, q, state.log_spread[q], _nu(given, state, q))
-    new = _whole_density(given, state, q, trial, _nu(given, state, q))
+    gain = _densities(given, state, q, trial, _nu(given, state, q), density)
+    gain -= state.vectors[DENSITY].sum()
     scale = given.scales[q, SPREAD_EFFECT_SD]
     width = state.hyper[q, SPREAD_EFFECT]
     prior = 0.5 * (width / scale) ** 2 * (1.0 - factor * factor) + log_step
     wide_enough = width * factor > 1e-4 * scale
-    accepted = wide_enough and math.log(1.0 - rng.random()) < new - now + prior
+    accepted = wide_enough and math.log(1.0 - rng.random()) < gain + prior
     if accepted:
         state.hyper[q, SPREAD_EFFECT] = width * factor
         state.log_spread[q] = trial
+        state.vectors[DENSITY] = density
     state.steps[q, 2] = _adapt(state.steps[q, 2], accepted, 0.44, rate)
 
 
@@ -442,12 +425,14 @@ def _move_spread_width(rng, given, state, q):
         squares += (state.log_spread[q, b] - middle) ** 2
     scale = given.scales[q, SPREAD_EFFECT_SD]
     width = state.hyper[q, SPREAD_EFFECT]
-    log_step = rng.standard_normal()
-    new = width * math.exp(log_step)
-    gain = (1.0 - n) * log_step - 0.5 * squares * (1.0 / new**2 - 1.0 / width**2)
-    gain += 0.5 * ((width / scale) ** 2 - (new / scale) ** 2)
-    if new > 1e-4 * scale and math.log(1.0 - rng.random()) < gain:
-        state.hyper[q, SPREAD_EFFECT] = new
+    for _ in range(4):
+        log_step = rng.standard_normal()
+        new = width * math.exp(log_step)
+        gain = (1.0 - n) * log_step - 0.5 * squares * (1.0 / new**2 - 1.0 / width**2)
+        gain += 0.5 * ((width / scale) ** 2 - (new / scale) ** 2)
+        if new > 1e-4 * scale and math.log(1.0 - rng.random()) < gain:
+            width = new
+    state.hyper[q, SPREAD_EFFECT] = width
 
 
 @_jit
@@ -455,11 +440,11 @@ def _sweep(rng, given, state, q, rate):
     """Every move of one quantity, once: spreads and tails without the t weights, then the rest."""
     _fit(given, state, q)
     _draw_censored(rng, given, state, q)
-    _move_nu(rng, given, state, q)
+    _densities(given, state, q, state.log_spread[q], _nu(given, state, q), state.vectors[DENSITY])
+    _move_spreads(rng, given, state, q, rate)
     for _ in range(2):
-        _move_spreads(rng, given, state, q, rate)
         _draw_centre(rng, given, state, q)
-        _shift_spreads(rng, given, state, q, rate)
+        _move_tails_and_centre(rng, given, state, q, rate)
         _stretch_spreads(rng, given, state, q, rate)
         _move_spread_width(rng, given, state, q)
     _draw_weights(rng, given, state, q)

@@ -5,16 +5,13 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
-from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from puttwright.belief.diagnostics import bulk_ess, rank_r_hat
+from puttwright.belief.arrays import Given, State
+from puttwright.belief.diagnostics import agreement
 from puttwright.belief.model import NU_GRID, Diagnostics, Draws, Posterior, Quantity, Readings
-
-if TYPE_CHECKING:
-    from puttwright.belief.kernels import Given, State
 
 Floats = NDArray[np.float64]
 
@@ -92,8 +89,6 @@ def _run_chains(
 
 def _given(quantities: Sequence[Quantity]) -> Given:
     """The arrays all chains read: structure, priors and readings."""
-    from puttwright.belief.kernels import Given  # noqa: PLC0415 - the compiler loads late
-
     names = [quantity.name for quantity in quantities]
     readings = [_by_group(quantity.readings) for quantity in quantities]
     priors = [quantity.prior for quantity in quantities]
@@ -155,8 +150,6 @@ def _scales(quantity: Quantity) -> list[float]:
 
 def _starting_point(quantities: Sequence[Quantity], rng: np.random.Generator) -> State:
     """A dispersed start; readings seen as intervals are put in their middle."""
-    from puttwright.belief.kernels import State  # noqa: PLC0415 - the compiler loads late
-
     starts = [_start_of(quantity, rng) for quantity in quantities]
     value = np.concatenate([start[0] for start in starts])
     q, groups = len(quantities), quantities[0].prior.groups
@@ -170,8 +163,8 @@ def _starting_point(quantities: Sequence[Quantity], rng: np.random.Generator) ->
         steps=np.full((q, 3 + groups), 0.5),
         data_precision=np.zeros((groups, groups)),
         data_pull=np.zeros(groups),
-        matrices=np.zeros((3, groups, groups)),
-        vectors=np.zeros((5, groups)),
+        matrices=np.zeros((6, groups, groups)),
+        vectors=np.zeros((8, groups)),
     )
 
 
@@ -226,7 +219,7 @@ def _diagnose(parts: tuple[Floats, Floats, Floats], quantities: Sequence[Quantit
         names += [f"spread of {quantity.name} {b}" for b in groups]
         names += [f"pooling of {quantity.name} {k}" for k in moving]
     draws = np.moveaxis(np.concatenate(by_parameter, axis=-1), -1, 0)
-    r_hat, ess = rank_r_hat(draws), bulk_ess(draws)
+    r_hat, ess = agreement(draws)
     return Diagnostics(
         r_hat_max=float(r_hat.max()), ess_min=float(ess.min()), worst=names[int(r_hat.argmax())]
     )
