@@ -51,8 +51,10 @@ class Head:
 
     def inertia(self) -> FloatArray:
         """Inertia tensor (3, 3) in axes target, heel-toe, up, about the centre of gravity."""
-        depth2, height2 = (2.0 * self.cg_depth_m) ** 2, FACE_HEIGHT_M**2
-        heel_toe = self.moi_heel_toe_kg_m2 or self.mass_kg / 12.0 * (depth2 + height2)
-        width = self.moi_vertical_kg_m2 - self.mass_kg / 12.0 * depth2
-        box = max(width, 0.5 * self.moi_vertical_kg_m2) + self.mass_kg / 12.0 * height2
+        per_square = self.mass_kg / 12.0
+        height = per_square * FACE_HEIGHT_M**2
+        # A box deeper than its vertical inertia allows would be no body at all.
+        depth = min(per_square * (2.0 * self.cg_depth_m) ** 2, 0.5 * self.moi_vertical_kg_m2)
+        heel_toe = self.moi_heel_toe_kg_m2 or depth + height
+        box = self.moi_vertical_kg_m2 - depth + height
         return np.diag([self.moi_target_kg_m2 or box, heel_toe, self.moi_vertical_kg_m2])
