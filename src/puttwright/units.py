@@ -87,7 +87,7 @@ def parse_quantity(text: str, *, default_unit: str) -> float:
     match = _QUANTITY.match(text)
     if not match:
         raise NotANumber(name="the value", text=text, unit_hint=f" (in {default_unit} if no unit)")
-    kind, factor = _UNITS[default_unit]
+    kind = _UNITS[default_unit][0]
     unit = match[2] or default_unit
     if unit not in _UNITS or _UNITS[unit][0] != kind:
         known = ", ".join(name for name, (of, _) in _UNITS.items() if of == kind)
