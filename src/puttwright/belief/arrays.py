@@ -32,13 +32,16 @@ class Given(NamedTuple):
 
 
 class State(NamedTuple):
-    """What a chain moves; all after ``fitted`` is steps and working space."""
+    """What a chain moves; all after ``fitted`` is steps and working space.
+
+    ``precision`` is the t weight of each reading over its variance.
+    """
 
     value: NDArray[np.float64]
     location: NDArray[np.float64]
     log_spread: NDArray[np.float64]
     hyper: NDArray[np.float64]
-    weight: NDArray[np.float64]
+    precision: NDArray[np.float64]
     fitted: NDArray[np.float64]
     steps: NDArray[np.float64]
     data_precision: NDArray[np.float64]

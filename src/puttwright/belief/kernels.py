@@ -126,12 +126,6 @@ def _marginal(given, state, q, slot, log_effect, log_strength):
 
 
 @_jit
-def _variance(given, state, q, i):
-    """Variance of a reading before its t weight."""
-    return math.exp(2.0 * state.log_spread[q, given.group[i]]) + given.instrument_var[i]
-
-
-@_jit
 def _fit(given, state, q):
     for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         state.fitted[i] = state.location[q, given.group[i]] + state.hyper[q, DRIFT] * given.order[i]
@@ -142,7 +136,7 @@ def _draw_censored(rng, given, state, q):
     """Readings seen only as intervals: one slice-sampling step inside each."""
     for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         if given.censored[i]:
-            sd = math.sqrt(_variance(given, state, q, i) / state.weight[i])
+            sd = 1.0 / math.sqrt(state.precision[i])
             z = (state.value[i] - state.fitted[i]) / sd
             reach = math.sqrt(max(z * z - 2.0 * math.log(1.0 - rng.random()), 0.0))
             bottom = max(given.low[i], state.fitted[i] - sd * reach)
@@ -230,11 +224,15 @@ def _move_tails_and_centre(rng, given, state, q, rate):
 
 @_jit
 def _draw_weights(rng, given, state, q):
+    """Weights of the t distribution, and with them each reading's precision."""
     nu = _nu(given, state, q)
-    for i in range(given.bounds[q, 0], given.bounds[q, -1]):
-        r = state.value[i] - state.fitted[i]
-        rate = 0.5 * (nu + r * r / _variance(given, state, q, i))
-        state.weight[i] = rng.standard_gamma(0.5 * (nu + 1.0)) / rate
+    for b in range(given.offset.shape[1]):
+        own = math.exp(2.0 * state.log_spread[q, b])
+        for i in range(given.bounds[q, b], given.bounds[q, b + 1]):
+            variance = own + given.instrument_var[i]
+            r = state.value[i] - state.fitted[i]
+            rate = 0.5 * (nu + r * r / variance)
+            state.precision[i] = rng.standard_gamma(0.5 * (nu + 1.0)) / (rate * variance)
 
 
 @_jit
@@ -244,7 +242,7 @@ def _draw_drift(rng, given, state, q):
     precision = 1.0 / given.scales[q, DRIFT_SD] ** 2
     pull = 0.0
     for i in range(given.bounds[q, 0], given.bounds[q, -1]):
-        w = state.weight[i] * given.order[i] / _variance(given, state, q, i)
+        w = state.precision[i] * given.order[i]
         precision += w * given.order[i]
         pull += w * (state.value[i] - state.location[q, given.group[i]])
     state.hyper[q, DRIFT] = pull / precision + rng.standard_normal() / math.sqrt(precision)
@@ -257,7 +255,7 @@ def _gather(given, state, q):
     state.data_pull[:] = 0.0
     for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         b = given.group[i]
-        w = state.weight[i] / _variance(given, state, q, i)
+        w = state.precision[i]
         state.data_precision[b, b] += w
         state.data_pull[b] += w * (state.value[i] - state.hyper[q, DRIFT] * given.order[i])
 

@@ -158,7 +158,7 @@ def _starting_point(quantities: Sequence[Quantity], rng: np.random.Generator) ->
         location=np.array([start[1] for start in starts]),
         log_spread=np.array([start[2] for start in starts]),
         hyper=np.array([start[3] for start in starts]),
-        weight=np.ones(value.size),
+        precision=np.ones(value.size),
         fitted=np.zeros(value.size),
         steps=np.full((q, 3 + groups), 0.5),
         data_precision=np.zeros((groups, groups)),
