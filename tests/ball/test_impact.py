@@ -1,3 +1,4 @@
+import math
 
 import numpy as np
 import pytest
@@ -139,3 +140,19 @@ def test_the_inertia_of_a_head_could_be_that_of_a_body(head):
     assert a + b >= c > 0.0
     assert b + c >= a > 0.0
     assert a + c >= b > 0.0
+
+
+def test_friction_gives_way_exactly_where_sticking_would_ask_for_more():
+    delivery = Delivery(head_speed_mps=1.5, loft_rad=0.2)
+    normal = np.array([math.cos(0.2), 0.0, math.sin(0.2)])
+    stuck = strike(delivery=delivery, face_friction=2.0)
+    pressed = BALL_MASS_KG * float(stuck.ball_velocity_mps @ normal)
+    dragged = BALL_INERTIA_FACTOR * BALL_MASS_KG * BALL_RADIUS_M * abs(float(stuck.spin_radps))
+    asked = dragged / pressed
+    assert not strike(delivery=delivery, face_friction=1.001 * asked).slips
+    sliding = strike(delivery=delivery, face_friction=0.999 * asked)
+    assert sliding.slips
+    # Just past the edge nothing jumps; far past it the drag is friction times pressure.
+    assert float(sliding.spin_radps) == pytest.approx(float(stuck.spin_radps), rel=2e-3)
+    half = strike(delivery=delivery, face_friction=0.5 * asked)
+    assert float(half.spin_radps) == pytest.approx(0.5 * float(stuck.spin_radps), rel=0.02)
