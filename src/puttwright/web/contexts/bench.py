@@ -91,6 +91,7 @@ class Live:
     last: LastReading | None
     counts: str
     verdict: Verdict
+    news: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,12 +162,12 @@ def _last_distance(fitting: Fitting) -> float:
     return last.distance_m if last else USUAL_M
 
 
-def live(opened: OpenFitting, verdict: Verdict) -> Live:
-    """The parts that change by themselves."""
+def live(opened: OpenFitting, verdict: Verdict, *, news: str) -> Live:
+    """The parts that change by themselves; ``news`` is the state of the fitting they show."""
     fitting = opened.fitting
     text = catalogue()
     counts = text("bench.so_far", aims=len(fitting.aims), putts=len(fitting.used_putts))
-    return Live(last=last_reading(opened), counts=counts, verdict=verdict)
+    return Live(last=last_reading(opened), counts=counts, verdict=verdict, news=news)
 
 
 def last_reading(opened: OpenFitting) -> LastReading | None:

@@ -29,6 +29,7 @@ def bench_page(
     *,
     verdict: Verdict,
     stream: str,
+    news: str,
     typed: Typed | None = None,
     told: Mapping[str, str] | None = None,
     notice: str = "",
@@ -41,8 +42,8 @@ def bench_page(
         The fitting and what is being taken.
     verdict
         What the readings say.
-    stream
-        Where the page listens for news.
+    stream, news
+        Where the page listens for news, and what it has seen already.
     typed, told
         What was typed and what is wrong with it, when something is.
     notice
@@ -55,7 +56,7 @@ def bench_page(
         tasks=task_chips(opened, hand),
         distances=distance_chips(opened, hand),
         surface=surface(opened, hand),
-        live=live(opened, verdict),
+        live=live(opened, verdict, news=news),
         numbers=numbers_of(hand.task, typed=typed, told=told),
         entry_key=new_key(),
         stream=stream,

@@ -24,7 +24,7 @@ from puttwright.web.contexts.verdict import Verdict, verdict
 from puttwright.web.desk import Desk
 from puttwright.web.forms.asking import Typed
 from puttwright.web.here import DeskHere, ShopHere
-from puttwright.web.news import stream_address
+from puttwright.web.news import state_of, stream_address
 from puttwright.web.pages import render
 
 router = APIRouter()
@@ -85,6 +85,7 @@ def page_of(
         hand,
         verdict=verdict_now(opened, desk),
         stream=stream_address(opened, desk, view="green"),
+        news=state_of(opened, desk),
         typed=typed,
         told=told,
     )
@@ -98,6 +99,11 @@ def show_surface(request: Request, fitting_id: str, shop: ShopHere) -> Response:
     return render(
         request, "surface_piece.html", SurfacePiece(hand=hand, surface=surface(opened, hand))
     )
+
+
+def live_now(opened: OpenFitting, desk: Desk) -> Live:
+    """The parts of the page that change by themselves, at this moment."""
+    return live(opened, verdict_now(opened, desk), news=state_of(opened, desk))
 
 
 def pieces(
@@ -124,7 +130,7 @@ def pieces(
     return BenchPieces(
         hand=hand,
         surface=surface(opened, hand),
-        live=live(opened, verdict_now(opened, desk)),
+        live=live_now(opened, desk),
         notice=notice,
         numbers=numbers,
     )

@@ -11,14 +11,13 @@ from fastapi.responses import StreamingResponse
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
-from puttwright.web.contexts.bench import live
 from puttwright.web.contexts.sheets import client_page
 from puttwright.web.desk import Desk
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.news import state_of
 from puttwright.web.pages import render_text
 from puttwright.web.routes.decision import decision_now
-from puttwright.web.routes.green import opened_up_to_date, verdict_now
+from puttwright.web.routes.green import live_now, opened_up_to_date
 
 router = APIRouter()
 
@@ -80,4 +79,4 @@ def _pieces(opened: OpenFitting, desk: Desk, *, view: str) -> str:
         return render_text("client_piece.html", client_page(opened, stream=""))
     if view == "decision":
         return render_text("decision_piece.html", decision_now(opened, desk))
-    return render_text("live_piece.html", live(opened, verdict_now(opened, desk)))
+    return render_text("live_piece.html", live_now(opened, desk))

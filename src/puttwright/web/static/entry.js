@@ -5,7 +5,8 @@
   "use strict";
 
   const MOVED_PX = 12; // more than this is a scroll, not a tap
-  const TWICE_MS = 400; // two taps closer than this are one
+  const TWICE_MS = 400; // two taps on one place closer than this are one
+  const TWICE_PX = 24;
   const one = (selector, within = document) => within.querySelector(selector);
 
   // Two sends of one entry carry the same key and are kept once; every new entry gets its own.
@@ -79,7 +80,12 @@
   // Taps
 
   let pressed = null;
-  let lastTap = -Infinity;
+  let lastTap = null;
+
+  function again(event) {
+    return lastTap !== null && event.timeStamp - lastTap.timeStamp < TWICE_MS
+      && Math.hypot(event.clientX - lastTap.clientX, event.clientY - lastTap.clientY) < TWICE_PX;
+  }
 
   function onGlass(event) {
     return event.target.closest?.("#glass");
@@ -95,8 +101,8 @@
     if (!from || !onGlass(event) || event.button !== 0) return;
     const moved = Math.hypot(event.clientX - from.clientX, event.clientY - from.clientY);
     const surface = shownSurface();
-    if (moved > MOVED_PX || !surface || event.timeStamp - lastTap < TWICE_MS) return;
-    lastTap = event.timeStamp;
+    if (moved > MOVED_PX || !surface || again(event)) return;
+    lastTap = event;
     const on = geometry(surface);
     record(readingAt(event.clientX, event.clientY, on), on);
   });
@@ -202,6 +208,42 @@
       offerAgain(form, sent);
     }
   }
+
+  // An answer and the stream may cross: what shows an older state than the page does is left out
+
+  const LIVE = new Set(["last", "counts", "word", "verdict", "news"]);
+
+  function order(news) {
+    const [revision, decided, busy] = news.split(".").map(Number);
+    return [revision, decided, 1 - busy];
+  }
+
+  function older(news, than) {
+    const [ours, theirs] = [order(news), order(than)];
+    const place = ours.findIndex((each, index) => each !== theirs[index]);
+    return place >= 0 && ours[place] < theirs[place];
+  }
+
+  function targetOf(task) {
+    return typeof task.target === "string" ? one(task.target) : task.target;
+  }
+
+  function isOlderSurface(task) {
+    const [coming, shown] = [one("[data-surface]", task.fragment), one("[data-surface]")];
+    return coming && shown && +coming.dataset.revision < +shown.dataset.revision;
+  }
+
+  document.addEventListener("htmx:before:swap", (event) => {
+    const tasks = event.detail.tasks;
+    const coming = tasks.map((task) => one("[data-news]", task.fragment)).find(Boolean);
+    const shown = one("#news [data-news]");
+    const stale = coming && shown && older(coming.dataset.news, shown.dataset.news);
+    const kept = tasks.filter((task) => {
+      const id = targetOf(task)?.id;
+      return !(stale && LIVE.has(id)) && !(id === "surface" && isOlderSurface(task));
+    });
+    tasks.splice(0, tasks.length, ...kept);
+  });
 
   // Readings that came in elsewhere: the surface draws itself anew. While an entry of this
   // page is underway its own answer brings the surface.

@@ -1,0 +1,20 @@
+"""The pages over a folder, for the browser tests: decisions made up, or real ones when asked."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "web"))
+
+from made_up import made_up
+
+from puttwright.deeds.bootstrap import decide_now, open_shop
+from puttwright.web.serve import serve_shop
+
+folder, port, how = Path(sys.argv[1]), int(sys.argv[2]), sys.argv[3]
+shop = open_shop(folder, decide=made_up if how == "made-up" else decide_now)
+try:
+    serve_shop(shop, port=port)
+finally:
+    shop.close()

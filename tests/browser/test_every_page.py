@@ -1,0 +1,169 @@
+"""Every page at every size: nothing sticks out, nothing is too small, axe is quiet."""
+
+from __future__ import annotations
+
+import re
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import httpx
+import pytest
+from playwright.sync_api import Page, expect
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from hands import expect_last
+
+PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/nowhere", "{at}?task=aims",
+         "{at}?task=putts&hand=B", "{at}?task=setups", "{at}/decision", "{at}/client",
+         "{at}/readings", "{at}/builds/new")  # fmt: skip
+
+STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
+    const box = each.getBoundingClientRect();
+    return each.checkVisibility() && box.width > 1
+        && box.right > document.documentElement.clientWidth + 1
+        && !each.closest('svg, .scroll, .fitting-head nav, .skip');
+}).map(each => each.outerHTML.slice(0, 80))"""
+
+TOO_SMALL = """() => {
+    const pressed = 'button, summary, select, input:not([type=hidden]):not([type=radio]), '
+        + 'nav a, .button, .choice label';
+    return [...document.querySelectorAll(pressed)].filter(each => {
+        const box = each.getBoundingClientRect();
+        return each.checkVisibility() && (box.height < 43.9 || box.width < 43.9);
+    }).map(each => each.outerHTML.slice(0, 80));
+}"""
+
+AXE = """async () => (await axe.run()).violations.map(each => each.id + ': '
+    + each.nodes.map(node => node.target + ' ' + node.failureSummary).join(' | '))"""
+
+
+NEW = {
+    "golfer-alias": "Maximiliane-Friederike von und zu Langname",
+    "golfer-handed": "left",
+    "green-1-name": "home",
+    "green-1-speed_ft": "9",
+    "green-1-share": "100",
+    "here-speed_ft": "10",
+    "build-0-label": "own putter",
+    "build-0-length_mm": "34",
+    "build-0-lie_deg": "70",
+    "build-0-loft_deg": "3",
+    "build-1-label": "A blade with a name that goes on and on",
+    "build-1-length_mm": "33",
+    "build-1-lie_deg": "71",
+    "build-1-loft_deg": "2.5",
+}
+
+
+@pytest.fixture(scope="module")
+def at(server) -> str:
+    """A fitting with some of everything, a left-hander's."""
+    with httpx.Client(base_url=server.address) as client:
+        address = client.post("/fittings", data=NEW).headers["location"]
+        for hand in ("A", "B"):
+            aim = {"hand": hand, "reading_mm": "-15"}
+            client.post(f"{address}/take/aims", data=aim)
+        for past in ("0.4", "-0.3", "0.6", "0.1", "0.2"):
+            putt = {"hand": "B", "from": "3", "stop_past_m": past, "stop_right_m": "0.1"}
+            client.post(f"{address}/take/putts", data=putt)
+        setup = {"hand": "B", "sole_tilt_deg": "-1.5", "posture_note": "upright"}
+        client.post(f"{address}/take/setups", data=setup)
+        undo = client.post(f"{address}/void", data={"kind": "putts", "seq": "7"})
+        assert undo.status_code == 303
+    return str(address)
+
+
+def _unfold(page: Page) -> None:
+    page.evaluate(
+        "() => document.querySelectorAll('details').forEach(each => { each.open = true; })"
+    )
+
+
+@pytest.mark.parametrize("size", ["phone", "tablet", "laptop"])
+def test_nothing_sticks_out_and_nothing_is_too_small(
+    open_page: Callable[..., Page], at: str, size: str
+) -> None:
+    page = open_page(size)
+    for address in PAGES:
+        page.goto(address.format(at=at))
+        for _ in range(2):
+            assert page.evaluate(STICKS_OUT) == [], address
+            assert page.evaluate(TOO_SMALL) == [], address
+            _unfold(page)
+
+
+@pytest.mark.parametrize(
+    ("size", "ground"), [("phone", "sun"), ("tablet", "bay"), ("laptop", "paper")]
+)
+def test_axe_finds_nothing(
+    open_page: Callable[..., Page], at: str, root: Path, size: str, ground: str
+) -> None:
+    axe = (root / "tests" / "vendor" / "axe.min.js").read_text(encoding="utf-8")
+    page = open_page(size, ground=ground, free=True)
+    page.emulate_media(reduced_motion="reduce")
+    for address in PAGES:
+        page.goto(address.format(at=at))
+        _unfold(page)
+        page.evaluate(axe)
+        assert page.evaluate(AXE) == [], address
+
+
+def test_the_ground_changes_with_one_touch_and_stays(
+    open_page: Callable[..., Page], at: str
+) -> None:
+    page = open_page("phone")
+    page.goto(at)
+    before = page.evaluate("() => getComputedStyle(document.documentElement).backgroundColor")
+    page.get_by_role("button", name="Bay").click()
+    expect(page.locator("html")).to_have_attribute("data-ground", "bay")
+    after = page.evaluate("() => getComputedStyle(document.documentElement).backgroundColor")
+    page.goto("/")
+
+    expect(page.locator("html")).to_have_attribute("data-ground", "bay")
+    assert before != after
+    line = page.evaluate(
+        "() => getComputedStyle(document.querySelector('.site')).borderBottomColor"
+    )
+    assert line == "rgb(237, 232, 220)"
+
+
+def test_the_first_page_is_light(open_page: Callable[..., Page]) -> None:
+    page = open_page("phone")
+    sizes: list[int] = []
+    page.on("response", lambda answer: sizes.append(answer.request.sizes()["responseBodySize"]))
+    page.goto("/", wait_until="networkidle")
+
+    assert sum(sizes) < 200_000
+
+
+def test_a_package_is_taken_in_by_file(
+    open_page: Callable[..., Page], at: str, tmp_path: Path
+) -> None:
+    page = open_page("laptop")
+    page.goto(f"{at}/decision")
+    with page.expect_download() as download:
+        page.get_by_role("link", name="Fitting package (zip)").click()
+    package = tmp_path / "taken.zip"
+    download.value.save_as(package)
+    page.goto("/import")
+    page.get_by_label("Package").set_input_files(package)
+    page.get_by_role("button", name="Take it in").click()
+
+    expect_last(page, re.compile("Address 8"))
+    bad = tmp_path / "bad.zip"
+    bad.write_bytes(b"not a zip")
+    page.goto("/import")
+    page.get_by_label("Package").set_input_files(bad)
+    page.get_by_role("button", name="Take it in").click()
+    expect(page.get_by_role("alert")).to_contain_text("One thing needs to be put right")
+
+
+def test_searching_narrows_the_list_as_one_types(open_page: Callable[..., Page], at: str) -> None:
+    page = open_page("phone")
+    page.goto("/")
+    page.get_by_label("Golfer or date").press_sequentially("zzz")
+    expect(page.locator("#found")).to_contain_text("Nothing holds “zzz”.")
+    page.get_by_label("Golfer or date").fill("langname")
+    expect(page.locator(".fittings li")).to_have_count(1)
