@@ -35,17 +35,17 @@ class QuantityPrior:
 
 PRIORS: Final = (
     QuantityPrior(
-        name="aim", usual=0.0, common_sd=1.0, effect_sd=0.50, spread=0.6, spread_factor=2.0,
+        name="aim", usual=0.0, common_sd=1.0, effect_sd=0.45, spread=0.6, spread_factor=2.0,
         spread_effect=0.25, drift_sd=0.2,
         source="Science & Golf IV: mean aim error 0.7-0.8° at 2-4 m, novices 1.1-1.4°",
     ),
     QuantityPrior(
-        name="start", usual=0.0, common_sd=0.8, effect_sd=0.45, spread=1.0, spread_factor=1.5,
+        name="start", usual=0.0, common_sd=0.8, effect_sd=0.30, spread=1.0, spread_factor=1.5,
         spread_effect=0.15, drift_sd=0.3,
         source="Bansal & Broadie 2008: 1.0° tour, 1.5° a 90-shooter",
     ),
     QuantityPrior(
-        name="pace", usual=0.0, common_sd=0.10, effect_sd=0.04, spread=0.08, spread_factor=1.5,
+        name="pace", usual=0.0, common_sd=0.10, effect_sd=0.027, spread=0.08, spread_factor=1.5,
         spread_effect=0.15, drift_sd=0.04,
         source="Karlsen & Nilsson 2008: 6.8 % at a repeated 6 m; Bansal & Broadie 2008: 6.5-8.5 %",
     ),
