@@ -65,7 +65,7 @@ def one_way(batch_means, *, within, each):
 
 
 def test_dyestuff(validate):
-    # Batch means of Davies & Goldsmith 1972; their mean square, 11271.5, is asserted.
+    # Batch means of Davies & Goldsmith 1972, from memory; their mean square, 11271.5, is asserted.
     means = np.array([1505.0, 1528.0, 1564.0, 1498.0, 1600.0, 1470.0])
     between, within = 5.0 * means.var(ddof=1), 2451.25
     assert between == pytest.approx(11271.5)
@@ -173,7 +173,8 @@ def test_pastes_casks_in_batches(validate):
     )  # fmt: skip
 
 
-# Least-squares slopes of reaction time on days without sleep, one a subject (Belenky et al. 2003).
+# Least-squares slopes of reaction time on days without sleep, one a subject (Belenky et al. 2003),
+# from memory; their mean and its standard error are asserted against the printed fit.
 SLEEP_SLOPES = (
     21.765, 2.262, 6.115, 3.008, 5.266, 9.567, 9.142, 12.253, -2.881,
     19.026, 13.494, 19.504, 6.434, 13.567, 11.348, 18.056, 9.188, 11.298,
