@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from puttwright.evidence import Build
 from puttwright.fitting.choose import WORTH_KNOWING
 from puttwright.fitting.decision import KEEP, Reason, RestsOn
+from puttwright.fitting.delivery import delivery_reasons
 from puttwright.fitting.next_trial import MOST_MORE
 from puttwright.fitting.phrases import strokes_phrase, sureness_phrase
 from puttwright.fitting.value import estimate
@@ -27,7 +28,12 @@ def reasons(weighed: Weighed) -> tuple[Reason, ...]:
     b = _subject(weighed)
     if b == 0:
         return (_nothing_tried(weighed),)
-    return (_worth(weighed, b), *_differences(weighed, b), *_keep_or_wait(weighed))
+    return (
+        _worth(weighed, b),
+        *_differences(weighed, b),
+        *delivery_reasons(weighed, b),
+        *_keep_or_wait(weighed),
+    )
 
 
 def _subject(weighed: Weighed) -> int:
