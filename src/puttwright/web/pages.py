@@ -64,7 +64,7 @@ def render_text(template: str, page: Any, *, shell: Shell | None = None) -> str:
     return _environment().get_template(template).render(page=page, shell=shell)
 
 
-def render(request: Request, template: str, page: Any, *, status: int = 200) -> Response:
+def render(request: Request, template: str, *, page: Any, status: int = 200) -> Response:
     """The answer that shows ``page``."""
     return HTMLResponse(render_text(template, page, shell=shell_of(request)), status_code=status)
 

@@ -6,6 +6,7 @@ import logging
 import socket
 import sys
 import threading
+from contextlib import suppress
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from typing import Final
@@ -69,7 +70,8 @@ def serve_shop(shop: Shop, *, port: int) -> None:
         _keep_a_log(shop.folder)
         _say(f"puttwright is open at http://{LOOPBACK}:{port}")
         _say(f"The fittings are kept in {shop.folder}. Stop with Ctrl+C.")
-        uvicorn.Server(config).run(sockets=[door])
+        with suppress(KeyboardInterrupt):  # raised again once everything is closed in order
+            uvicorn.Server(config).run(sockets=[door])
 
 
 def _listening(port: int) -> socket.socket:

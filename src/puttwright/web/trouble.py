@@ -52,13 +52,13 @@ def page_for(error: UserError) -> TroublePage:
 def answer(request: Request, page: TroublePage) -> Response:
     """The page, or what of it fits: a line on the page that asked, or JSON for a program."""
     if wants_fragment(request):
-        response = render(request, "trouble_line.html", page)
+        response = render(request, "trouble_line.html", page=page)
     elif "application/json" in request.headers.get("accept", ""):
         said = {"code": page.code, "message": page.sentence, "faults": page.faults}
         said |= {"hint": page.hint, "id": page.fault_id}
         response = Response(json.dumps({"error": said}), media_type="application/json")
     else:
-        response = render(request, "trouble.html", page)
+        response = render(request, "trouble.html", page=page)
     response.status_code = page.status
     return response
 

@@ -114,9 +114,9 @@ def _sides(sheet: Sheet, frame: Frame, *, handed: str) -> None:
 
 def _readings(sheet: Sheet, frame: Frame, *, readings_mm: Sequence[float], latest: bool) -> None:
     """First reading at the bottom, the latest at the top, so that a drift shows."""
-    room = frame.height - _FOOT - _TOP - 36
+    room = frame.height - _FOOT - _TOP - 44
     rise = min(14.0, room / max(len(readings_mm) - 1, 1))
-    foot = frame.height - _FOOT - 18
+    foot = frame.height - _FOOT - 26
     points = [
         (frame.at(value)[0], foot - rise * number) for number, value in enumerate(readings_mm)
     ]

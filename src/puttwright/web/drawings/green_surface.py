@@ -56,7 +56,7 @@ def green_surface(
     _rings(sheet, frame)
     sheet.circle(zero, radius=HOLE_RADIUS_M * frame.scale, weight="bold", fill="paper")
     _words(sheet, frame)
-    dots(sheet, [frame.at(right, past) for right, past in stops], latest=latest)
+    dots(sheet, [frame.at(right, up=past) for right, past in stops], latest=latest)
     told = "; ".join(f"{_signed(past)} past, {_signed(right)} right" for right, past in stops)
     title = f"Green around the hole, putts from {measure(distance_m, 'm', digits=1)}"
     return frame.surface(sheet, title=title, told=f"Misses so far: {told or 'none'}.", step=_STEP_M)

@@ -37,7 +37,7 @@ class Frame:
     zero: Point
     scale: float
 
-    def at(self, right: float, up: float = 0.0) -> Point:
+    def at(self, right: float, *, up: float = 0.0) -> Point:
         """The place of a reading."""
         return (self.zero[0] + right * self.scale, self.zero[1] - up * self.scale)
 

@@ -38,7 +38,7 @@ class BuildPage:
 def new_build(request: Request, fitting_id: str, shop: ShopHere) -> Response:
     """The empty form."""
     page = _page(open_fitting(shop.store, fitting_id))
-    return render(request, "build.html", page)
+    return render(request, "build.html", page=page)
 
 
 @router.post("/fittings/{fitting_id}/builds")
@@ -60,7 +60,7 @@ def add(
             address = f"{address_of(fitting_id)}?hand={quoted(build_id)}"
             return RedirectResponse(address, status_code=303)
     page = _page(open_fitting(shop.store, fitting_id), typed=typed, messages=messages)
-    return render(request, "build.html", page, status=422)
+    return render(request, "build.html", page=page, status=422)
 
 
 def _questions() -> tuple[Question, ...]:

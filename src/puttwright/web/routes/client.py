@@ -16,6 +16,6 @@ router = APIRouter()
 @router.get("/fittings/{fitting_id}/client")
 def show_client(request: Request, fitting_id: str, shop: ShopHere, desk: DeskHere) -> Response:
     """The page."""
-    opened = opened_up_to_date(shop, desk, fitting_id)
+    opened = opened_up_to_date(shop, desk, fitting_id=fitting_id)
     page = client_page(opened, stream=stream_address(opened, desk, view="client"))
-    return render(request, "client.html", page)
+    return render(request, "client.html", page=page)

@@ -19,8 +19,8 @@ router = APIRouter()
 @router.get("/fittings/{fitting_id}/decision")
 def show_decision(request: Request, fitting_id: str, shop: ShopHere, desk: DeskHere) -> Response:
     """The page."""
-    opened = opened_up_to_date(shop, desk, fitting_id)
-    return render(request, "decision.html", decision_now(opened, desk))
+    opened = opened_up_to_date(shop, desk, fitting_id=fitting_id)
+    return render(request, "decision.html", page=decision_now(opened, desk))
 
 
 def decision_now(opened: OpenFitting, desk: Desk) -> DecisionPage:

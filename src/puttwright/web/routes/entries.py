@@ -77,7 +77,9 @@ def take_reading(
     notice = catalogue()("bench.recorded", reading=name_of(kept))
     numbers = None if typed.get("via") == TAPPED else numbers_of(kind)
     return render(
-        request, "entry_done.html", pieces(after, hand, desk=desk, notice=notice, numbers=numbers)
+        request,
+        "entry_done.html",
+        page=pieces(after, hand, desk=desk, notice=notice, numbers=numbers),
     )
 
 
@@ -101,7 +103,7 @@ def take_back(
     if not wants_fragment(request):
         return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
     notice = catalogue()("bench.undone", reading=name_of(kept))
-    return render(request, "entry_done.html", pieces(after, hand, desk=desk, notice=notice))
+    return render(request, "entry_done.html", page=pieces(after, hand, desk=desk, notice=notice))
 
 
 def number_of(text: str) -> int:
@@ -129,8 +131,8 @@ def _sentence(message: str) -> str:
 
 def _wrong(request: Request, page: BenchPage, typed: Mapping[str, str]) -> Response:
     if not wants_fragment(request):
-        return render(request, "green.html", page, status=422)
+        return render(request, "green.html", page=page, status=422)
     if typed.get("via") == TAPPED:
         wrong = WrongTap(sentences=page.numbers.messages)
-        return render(request, "wrong_tap.html", wrong, status=422)
-    return render(request, "numbers_piece.html", page.numbers, status=422)
+        return render(request, "wrong_tap.html", page=wrong, status=422)
+    return render(request, "numbers_piece.html", page=page.numbers, status=422)

@@ -10,7 +10,9 @@ from fastapi import APIRouter, Request, Response
 from puttwright.deeds.find_fittings import find_fittings
 from puttwright.paper.figures import day_words
 from puttwright.store.fittings import FittingLine
+from puttwright.web.contexts.example import example_drawing
 from puttwright.web.contexts.heading import address_of
+from puttwright.web.drawings.drawing import Drawing
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
 from puttwright.web.texts import catalogue
@@ -35,6 +37,7 @@ class ListPage:
 
     words: str
     rows: tuple[Row, ...]
+    example: Drawing | None = None
 
 
 @router.get("/")
@@ -42,7 +45,8 @@ def show_fittings(request: Request, shop: ShopHere, q: str = "") -> Response:
     """The list."""
     words = q.strip()[:100]
     rows = tuple(_row(line) for line in find_fittings(shop.store, words))
-    return render(request, "fittings.html", ListPage(words=words, rows=rows))
+    example = None if rows or words else example_drawing()
+    return render(request, "fittings.html", page=ListPage(words=words, rows=rows, example=example))
 
 
 def _row(line: FittingLine) -> Row:

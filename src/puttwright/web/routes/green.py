@@ -49,7 +49,7 @@ class BenchPieces:
     numbers: Numbers | None = None
 
 
-def opened_up_to_date(shop: Shop, desk: Desk, fitting_id: str) -> OpenFitting:
+def opened_up_to_date(shop: Shop, desk: Desk, *, fitting_id: str) -> OpenFitting:
     """The fitting; when its decision is older than its readings, a newer one is asked for."""
     opened = open_fitting(shop.store, fitting_id)
     if not opened.decided and not desk.busy(fitting_id):
@@ -66,9 +66,9 @@ def verdict_now(opened: OpenFitting, desk: Desk) -> Verdict:
 @router.get("/fittings/{fitting_id}")
 def show_green(request: Request, fitting_id: str, shop: ShopHere, desk: DeskHere) -> Response:
     """The page."""
-    opened = opened_up_to_date(shop, desk, fitting_id)
+    opened = opened_up_to_date(shop, desk, fitting_id=fitting_id)
     hand = hand_of(opened, request.query_params)
-    return render(request, "green.html", page_of(opened, hand, desk=desk))
+    return render(request, "green.html", page=page_of(opened, hand, desk=desk))
 
 
 def page_of(
@@ -97,7 +97,7 @@ def show_surface(request: Request, fitting_id: str, shop: ShopHere) -> Response:
     opened = open_fitting(shop.store, fitting_id)
     hand = hand_of(opened, request.query_params)
     return render(
-        request, "surface_piece.html", SurfacePiece(hand=hand, surface=surface(opened, hand))
+        request, "surface_piece.html", page=SurfacePiece(hand=hand, surface=surface(opened, hand))
     )
 
 

@@ -36,7 +36,7 @@ class ImportPage:
 @router.get("/import")
 def show_import(request: Request) -> Response:
     """The form."""
-    return render(request, "import.html", ImportPage())
+    return render(request, "import.html", page=ImportPage())
 
 
 @router.post("/import")
@@ -47,12 +47,12 @@ async def take_in(request: Request, shop: ShopHere, desk: DeskHere) -> Response:
             package = form.get("package")
             if not isinstance(package, UploadFile) or not package.filename:
                 page = ImportPage(message=catalogue()("import.no_file"))
-                return render(request, "import.html", page, status=422)
+                return render(request, "import.html", page=page, status=422)
             fitting_id = await asyncio.to_thread(_taken, shop, package)
     except MultiPartException as error:
         raise HTTPException(400) from error
     except PackageFaults as error:
-        return render(request, "import.html", _wrong(error), status=422)
+        return render(request, "import.html", page=_wrong(error), status=422)
     desk.changed(fitting_id)
     return RedirectResponse(address_of(fitting_id), status_code=303)
 

@@ -57,7 +57,7 @@ class NewPage:
 @router.get("/fittings/new")
 def new_fitting(request: Request) -> Response:
     """The empty form."""
-    return render(request, "new_fitting.html", _page())
+    return render(request, "new_fitting.html", page=_page())
 
 
 @router.post("/fittings")
@@ -85,7 +85,7 @@ def _again(
     faults: tuple[str, ...] = (),
 ) -> Response:
     page = _page(typed, messages=messages, faults=faults)
-    return render(request, "new_fitting.html", page, status=422)
+    return render(request, "new_fitting.html", page=page, status=422)
 
 
 def _page(

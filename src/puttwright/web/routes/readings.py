@@ -51,7 +51,7 @@ class ReadingsPage:
 @router.get("/fittings/{fitting_id}/readings")
 def show_readings(request: Request, fitting_id: str, shop: ShopHere) -> Response:
     """The table."""
-    return render(request, "readings.html", _page(open_fitting(shop.store, fitting_id)))
+    return render(request, "readings.html", page=_page(open_fitting(shop.store, fitting_id)))
 
 
 @router.post("/fittings/{fitting_id}/readings/void")

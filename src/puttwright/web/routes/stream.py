@@ -36,7 +36,9 @@ async def stream(
     seen: str = "",
 ) -> Response:
     """What changes on a page, whenever something does."""
-    await asyncio.to_thread(opened_up_to_date, shop, desk, fitting_id)  # 404 before it begins
+    await asyncio.to_thread(
+        opened_up_to_date, shop, desk, fitting_id=fitting_id
+    )  # 404 before it begins
     last = request.headers.get("last-event-id", seen)
     events = _events(shop, desk, fitting_id, view=view if view in VIEWS else "green", seen=last)
     return StreamingResponse(events, media_type="text/event-stream")
