@@ -149,7 +149,8 @@ def _loft_reason(weighed: Weighed, b: int) -> Reason | None:
     return Reason(
         text=(
             f"As it is delivered, these greens want about {wanted:.1f}° of loft "
-            f"({low:.1f} to {high:.1f}); {build.name} has {build.loft_deg:.1f}°, {verdict}"
+            f"({low:.1f} to {high:.1f}); {build.name} has {build.loft_deg:.1f}°, {verdict} "
+            + " ".join(need.flags)
         ),
         rests_on=(_rows(weighed.fitting, "shaft_lean_deg"),),
     )
