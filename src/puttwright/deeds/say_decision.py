@@ -119,7 +119,8 @@ def five_lines(decision: Decision, fitting: Fitting) -> list[str]:
         name, words = name_of(shown, fitting), saved_words(verdict)
         worth = f"Worth: {name}, {words}; {saved_figures(verdict)}."
         sure = f"Better than the own putter: {sureness_phrase(verdict.probability_better)}."
-    reason = decision.reasons[0].text if decision.reasons else "the readings alone."
+    # The first reason is the worth itself, which stands above already.
+    reason = decision.reasons[:2][-1].text if decision.reasons else "the readings alone."
     return [
         choice_line(decision, fitting),
         worth,
