@@ -125,3 +125,16 @@ def test_what_must_be_given_is_named(run):
 
     assert result.exit_code == 2
     assert "Missing option '--ball-speed-mps'" in result.stderr
+
+
+def test_rules_are_told_clause_by_clause(run):
+    fixed = ["calc", "rules", "--length-mm", 457.1, "--lie-deg", 80, "--loft-deg", 3]
+    said = json.loads(run(*fixed, "--json").stdout)
+    verdicts = {each["clause"]: each["verdict"] for each in said["clauses"]}
+
+    assert set(verdicts.values()) == {"within", "beyond", "look"}
+    assert {"clause", "measured", "limit", "verdict"} <= set(said["clauses"][0])
+    assert verdicts["Length, butt to sole along the shaft"] == "beyond"
+    lines = run(*fixed).stdout.splitlines()
+    assert lines[0].startswith("beyond  Length")
+    assert lines[-1].startswith("The governing bodies decide")

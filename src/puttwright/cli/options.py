@@ -67,11 +67,12 @@ def number(
     between: tuple[float, float],
     unit: str = "",
     default: float | None = None,
+    needed: bool = True,
 ) -> Callable[[Command], Command]:
-    """A number option that says its range; without a default it must be given."""
+    """A number option that says its range; without a default it must be given if ``needed``."""
     low, high = between
     span = f"{low:g} to {high:g} {unit}".rstrip()
-    settings: dict[str, Any] = {"required": True}
+    settings: dict[str, Any] = {"required": needed}
     if default is not None:
         settings = {"default": f"{default:g}", "show_default": True}
 
