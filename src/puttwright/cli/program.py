@@ -19,6 +19,7 @@ _COMMANDS: Final = {
     "next": "puttwright.cli.next_trial",
     "report": "puttwright.cli.report",
     "order": "puttwright.cli.order",
+    "board": "puttwright.cli.board",
     "virtual": "puttwright.cli.virtual",
     "serve": "puttwright.cli.serve",
     "study": "puttwright.cli.study",
