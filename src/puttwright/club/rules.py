@@ -123,7 +123,24 @@ def anchoring(*, length_mm: float | None) -> str | None:
 def calc_rules(
     measured: Mapping[str, float], *, error: Mapping[str, float] | None = None
 ) -> dict[str, object]:
-    """What ``calc rules`` prints: the clauses, and what goes with them in words."""
+    """What ``calc rules`` prints: the clauses, and what goes with them in words.
+
+    Parameters
+    ----------
+    measured, error
+        As :func:`rulings` takes them.
+
+    Returns
+    -------
+    dict
+        ``clauses`` (each with clause, measured, limit, verdict and where it
+        stands), ``anchoring`` (words with a long putter, else ``None``) and ``decides``.
+
+    Examples
+    --------
+    >>> calc_rules({"loft_deg": 10.1})["clauses"][1]["verdict"]
+    'beyond'
+    """
     return {
         "clauses": [_wire(ruling) for ruling in rulings(measured, error=error)],
         "anchoring": anchoring(length_mm=measured.get("length_mm")),
