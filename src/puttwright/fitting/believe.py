@@ -13,6 +13,7 @@ from puttwright.belief.sample import sample_posterior
 from puttwright.evidence import Build, Fitting
 from puttwright.fitting.priors import FOLLOW_MEAN, FOLLOW_SD, prior_of
 from puttwright.fitting.readings import Gathered, gather
+from puttwright.fitting.strike_spread import log_spread_offset, strike_sd_mm_of
 from puttwright.worth.pattern import Pattern
 
 Floats = NDArray[np.float64]
@@ -32,8 +33,7 @@ class Belief:
     def pattern(self, *, draws: int | None = None) -> Pattern:
         """Patterns of putts, shape (draws, builds); evenly thinned when fewer are asked for."""
         start, pace = self.posterior.draws["start"], self.posterior.draws["pace"]
-        total = start.location.shape[0]
-        keep = np.arange(total) if draws is None else np.linspace(0, total - 1, draws).astype(int)
+        keep = self.kept(draws)
         return Pattern(
             start_sd_rad=np.radians(self.spread_sd("start")[keep]),
             start_bias_rad=np.radians(start.location[keep]),
@@ -41,13 +41,28 @@ class Belief:
             pace_bias=np.maximum(pace.location[keep], -0.95),
         )
 
+    def kept(self, draws: int | None) -> NDArray[np.intp]:
+        """Numbers of the draws that are used when so many are asked for, evenly thinned."""
+        total = self.posterior.draws["start"].location.shape[0]
+        return np.arange(total) if draws is None else np.linspace(0, total - 1, draws).astype(int)
+
+    @property
+    def strike_sd_mm(self) -> float:
+        """Spread of the golfer's strikes along the face, pooled with what is usual [mm]."""
+        return _strike_sd_mm(self.gathered, builds=[build.build_id for build in self.builds])
+
     def spread_sd(self, quantity: str) -> Floats:
         """Spread of a quantity as the normal spread with the same middle nine tenths."""
         draws = self.posterior.draws[quantity]
-        return draws.spread * _normal_equivalent(draws.nu)[:, None]
+        return draws.spread * normal_equivalent(draws.nu)[:, None]
 
 
-def _normal_equivalent(nu: Floats) -> Floats:
+def _strike_sd_mm(gathered: Gathered, *, builds: list[str]) -> float:
+    strikes = gathered.readings("strike", builds=builds)
+    return strike_sd_mm_of(strikes.value, strikes.group)
+
+
+def normal_equivalent(nu: Floats) -> Floats:
     """Factor from the scale of a t distribution to a normal's holding the same 90 %."""
     return np.asarray(stdtrit(nu, 0.95) / ndtri(0.95))
 
@@ -70,6 +85,8 @@ def believe(fitting: Fitting, *, seed: int) -> Belief:
     """
     builds = own_first(fitting)
     gathered = gather(fitting)
+    ids = [build.build_id for build in builds]
+    strike_sd_mm = _strike_sd_mm(gathered, builds=ids)
     names = [name for name in ("aim", *ALWAYS) if name in ALWAYS or gathered.rows[name]]
     names += [
         name for name in gathered.rows if name not in ("aim", *ALWAYS) and gathered.rows[name]
@@ -77,8 +94,13 @@ def believe(fitting: Fitting, *, seed: int) -> Belief:
     quantities = [
         Quantity(
             name=name,
-            readings=gathered.readings(name, builds=[build.build_id for build in builds]),
-            prior=prior_of(name, builds=builds, handed=fitting.golfer.handed),
+            readings=gathered.readings(name, builds=ids),
+            prior=prior_of(
+                name,
+                builds=builds,
+                handed=fitting.golfer.handed,
+                log_spread_offset=log_spread_offset(name, builds=builds, strike_sd_mm=strike_sd_mm),
+            ),
             parent="aim" if name == "start" and "aim" in names else None,
             gamma_mean=FOLLOW_MEAN,
             gamma_sd=FOLLOW_SD,

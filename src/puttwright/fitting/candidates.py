@@ -1,9 +1,8 @@
-"""Builds that were never in hand but could be made: what the levers say of them.
+"""Builds that were never in hand but could be made from what the rack holds.
 
-A trial putter may be bent or cut to what the rack allows. Such a variant keeps
-its parent's own effect and moves with the levers as far as this golfer's
-readings have taught how strong they are; everything else about it is guesswork,
-is drawn as such and is worth a short confirming trial before it is ordered.
+A trial putter may be bent or made longer or shorter as far as the rack allows,
+and a head nobody has tried may be put on what the golfer plays now. What is
+believed of such builds stands in :mod:`puttwright.fitting.predict`.
 """
 
 from __future__ import annotations
@@ -13,156 +12,151 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-import numpy as np
-from numpy.typing import NDArray
-
-from puttwright.belief.model import Draws
 from puttwright.evidence import Build, Fitting, Part
-from puttwright.fitting.believe import Belief
-from puttwright.fitting.levers import expected_location, lever_covariance
-from puttwright.fitting.priors import BY_NAME
-from puttwright.worth.pattern import Pattern
 
-Floats = NDArray[np.float64]
-
-LOFT_STEP_DEG: Final = 1.0
-MOST_BEND_DEG: Final = 2.0
+BEND_STEPS_DEG: Final = (-2.0, -1.0, 1.0, 2.0)
 """Beyond two degrees a club repair professional is asked first; a rule of this house."""
 MOST_CUT_MM: Final = 50.8
 _ALIKE_MM: Final = 3.0
+_FROM_HEAD: Final = (
+    "head_shape", "sight_line", "neck_style", "offset_mm", "lie_deg", "loft_deg",
+    "cg_from_axis_mm", "cg_depth_mm", "moi_vertical_axis_g_cm2", "toe_hang_deg",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
-    """A variant of build number ``parent`` with ``changes`` told in plain words."""
+    """A build that could be made, under a build id of its own.
+
+    ``of`` names what it is made from and ``changes`` what is done to it, in plain
+    words. ``kin`` numbers whose own effect it shares: below the number of builds
+    tried it is one of those, from there on a head that nobody has held.
+    """
 
     build: Build
-    parent: int
+    kin: int
+    of: str
     changes: str
 
 
 def candidates_of(fitting: Fitting, *, builds: Sequence[Build]) -> tuple[Candidate, ...]:
-    """Variants of the builds that the rack's bend limits and shafts allow.
+    """What the rack's heads, bend limits and shafts allow beyond the builds tried.
 
-    Nothing is proposed for a head whose limits are not on the rack: what it is
-    made of is not known, and metal that is not known is not bent.
+    Parameters
+    ----------
+    fitting
+        For its rack. Nothing is bent whose limits are not on the rack: metal that
+        is not known is not bent.
+    builds
+        The builds tried, the golfer's own first.
     """
     heads = {part.part_id: part for part in fitting.rack if part.kind == "head"}
-    shafts = [part for part in fitting.rack if part.kind == "shaft"]
+    lengths = _lengths_in_stock(fitting.rack)
     found: list[Candidate] = []
     for number, build in enumerate(builds):
-        head = heads.get(build.head_id or "")
-        found += [] if head is None else _bent(build, head, number)
-        found += _other_lengths(build, shafts, number)
-    return tuple(found)
+        found += _bent(build, heads.get(build.head_id or ""), number)
+        found += _other_lengths(build, lengths, number)
+    tried = {build.head_id for build in builds}
+    untried = [head for head in heads.values() if head.part_id not in tried and head.stock != 0]
+    for kin, head in enumerate(untried, start=len(builds)):
+        found += _on_the_own_shaft(head, builds[0], kin)
+    return _with_their_own_ids(found, taken={build.build_id for build in builds})
 
 
-def _bent(build: Build, head: Part, number: int) -> list[Candidate]:
-    if head.loft_min_deg is None or head.loft_max_deg is None:
+def _bent(build: Build, head: Part | None, kin: int) -> list[Candidate]:
+    if head is None:
         return []
-    low = max(head.loft_min_deg, build.loft_deg - MOST_BEND_DEG)
-    high = min(head.loft_max_deg, build.loft_deg + MOST_BEND_DEG)
-    lofts = build.loft_deg + LOFT_STEP_DEG * np.arange(-2, 3)
+    loft = (build.loft_deg, head.loft_min_deg, head.loft_max_deg)
+    lie = (build.lie_deg, head.lie_min_deg, head.lie_max_deg)
     return [
         Candidate(
-            build=dataclasses.replace(build, loft_deg=float(loft)),
-            parent=number,
-            changes=f"bent from {build.loft_deg:.1f}° to {loft:.1f}° of loft",
+            build=_renamed(build, f"loft{to:g}", loft_deg=to),
+            kin=kin,
+            of=build.name,
+            changes=f"bent from {build.loft_deg:.1f}° to {to:.1f}° of loft",
         )
-        for loft in lofts
-        if low <= loft <= high and loft != build.loft_deg
+        for to in _reachable_deg(*loft)
+    ] + [
+        Candidate(
+            build=_renamed(build, f"lie{to:g}", lie_deg=to),
+            kin=kin,
+            of=build.name,
+            changes=f"bent from {build.lie_deg:.1f}° to {to:.1f}° of lie",
+        )
+        for to in _reachable_deg(*lie)
     ]
 
 
-def _other_lengths(build: Build, shafts: Sequence[Part], number: int) -> Iterator[Candidate]:
-    lengths = {part.length_mm for part in shafts if part.length_mm and part.stock != 0}
-    for length in sorted(lengths):
+def _reachable_deg(now: float, least: float | None, most: float | None) -> list[float]:
+    if least is None or most is None:
+        return []
+    return [now + step for step in BEND_STEPS_DEG if least <= now + step <= most]
+
+
+def _other_lengths(build: Build, lengths: Sequence[float], kin: int) -> Iterator[Candidate]:
+    for length in lengths:
         if _ALIKE_MM < abs(length - build.length_mm) <= MOST_CUT_MM:
             yield Candidate(
-                build=dataclasses.replace(build, length_mm=length),
-                parent=number,
+                build=_renamed(build, f"{length:.0f}mm", length_mm=length),
+                kin=kin,
+                of=build.name,
                 changes=f"made {length:.0f} mm long instead of {build.length_mm:.0f} mm",
             )
 
 
-def predict(
-    belief: Belief, candidates: Sequence[Candidate], *, handed: str, draws: int, seed: int
-) -> Pattern:
-    """Patterns of builds never in hand, shape (draws, candidates).
+def _lengths_in_stock(rack: Sequence[Part]) -> list[float]:
+    shafts = [part for part in rack if part.kind == "shaft" and part.stock != 0]
+    return sorted({part.length_mm for part in shafts if part.length_mm})
 
-    Parameters
-    ----------
-    belief
-        What was learnt of the builds tried; the same draws are used, thinned.
-    candidates
-        What could be made of them.
-    handed
-        The golfer's side, for levers that mirror.
-    draws, seed
-        How many draws, and what makes the parts of them nobody has seen.
-    """
-    rng = np.random.default_rng(np.random.SeedSequence([seed, len(candidates)]))
-    posterior = belief.posterior.draws
-    total = posterior["start"].location.shape[0]
-    keep = np.linspace(0, total - 1, draws).astype(int)
-    krige = _Krige(belief=belief, candidates=tuple(candidates), handed=handed, keep=keep, rng=rng)
-    parents = np.array([candidate.parent for candidate in candidates])
-    start = krige.locations("start")
-    if "aim" in posterior:
-        start += posterior["start"].gamma[keep, None] * krige.locations("aim")
-    return Pattern(
-        start_sd_rad=np.radians(belief.spread_sd("start")[np.ix_(keep, parents)]),
-        start_bias_rad=np.radians(start),
-        pace_sd=belief.spread_sd("pace")[np.ix_(keep, parents)],
-        pace_bias=np.maximum(krige.locations("pace"), -0.95),
+
+def _on_the_own_shaft(head: Part, own: Build, kin: int) -> list[Candidate]:
+    """A head from the rack as long and with the grip that the golfer plays, and its bends."""
+    if head.loft_deg is None:
+        return []
+    figures = {name: getattr(head, name) for name in _FROM_HEAD}
+    figures["lie_deg"] = own.lie_deg if head.lie_deg is None else head.lie_deg
+    build = dataclasses.replace(
+        own,
+        build_id=f"head-{head.part_id}",
+        label=head.label or head.part_id,
+        head_id=head.part_id,
+        head_mass_g=head.mass_g,
+        neck_id=None,
+        total_mass_g=None,
+        balance_from_butt_mm=None,
+        price=head.price,
+        **figures,
+    )
+    as_it_is = Candidate(
+        build=build, kin=kin, of=build.name, changes=f"made {own.length_mm:.0f} mm long"
+    )
+    return [as_it_is, *_bent(build, head, kin)]
+
+
+def _renamed(build: Build, change: str, **figures: float) -> Build:
+    """The build with other figures, under an id and a label that say so."""
+    return dataclasses.replace(
+        build,
+        build_id=f"{build.build_id}-{change}",
+        label=f"{build.name}, {_SAID[next(iter(figures))].format(*figures.values())}",
+        **figures,  # type: ignore[arg-type]
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Krige:
-    """Locations of candidates given those of the builds tried, draw by draw."""
+_SAID: Final = {
+    "loft_deg": "loft {:.1f}°",
+    "lie_deg": "lie {:.1f}°",
+    "length_mm": "{:.0f} mm",
+}
 
-    belief: Belief
-    candidates: tuple[Candidate, ...]
-    handed: str
-    keep: NDArray[np.intp]
-    rng: np.random.Generator
 
-    def locations(self, name: str) -> Floats:
-        """A quantity's own part (without what it follows) for each candidate."""
-        draws = self.belief.posterior.draws[name]
-        tried = len(self.belief.builds)
-        everything = (*self.belief.builds, *(c.build for c in self.candidates))
-        mean = BY_NAME[name].usual + expected_location(
-            everything, quantity=name, handed=self.handed
-        )
-        residual = self._own_part(name, draws) - mean[:tried]
-        covariance = self._covariance(name, draws, everything)
-        among = covariance[:, :tried, :tried]
-        across = covariance[:, :tried, tried:]
-        weights = np.linalg.solve(among, across)
-        expected = np.einsum("dtc,dt->dc", weights, residual)
-        own = np.diagonal(covariance[:, tried:, tried:], axis1=1, axis2=2)
-        variance = own - np.einsum("dtc,dtc->dc", weights, across)
-        noise = self.rng.standard_normal(expected.shape)
-        return np.asarray(mean[tried:] + expected + np.sqrt(np.maximum(variance, 0.0)) * noise)
-
-    def _own_part(self, name: str, draws: Draws) -> Floats:
-        location = draws.location[self.keep]
-        posterior = self.belief.posterior.draws
-        if name == "start" and "aim" in posterior:
-            followed = draws.gamma[self.keep, None] * posterior["aim"].location[self.keep]
-            return np.asarray(location - followed)
-        return location
-
-    def _covariance(self, name: str, draws: Draws, everything: Sequence[Build]) -> Floats:
-        """Prior covariance in each draw; a variant shares its parent's own effect."""
-        parents = [*range(len(self.belief.builds)), *(c.parent for c in self.candidates)]
-        shared = np.equal.outer(parents, parents).astype(float)
-        levers = lever_covariance(everything, quantity=name)
-        strength = draws.strength[self.keep, None, None]
-        effect = draws.effect[self.keep, None, None]
-        tiny = 1e-9 * np.eye(len(parents))
-        return np.asarray(
-            BY_NAME[name].common_sd ** 2 + strength**2 * levers + effect**2 * shared + tiny
-        )
+def _with_their_own_ids(found: Sequence[Candidate], *, taken: set[str]) -> tuple[Candidate, ...]:
+    """No candidate goes by the id of a build that was in hand, or of another candidate."""
+    used, named = set(taken), []
+    for candidate in found:
+        build = candidate.build
+        while build.build_id in used:
+            build = dataclasses.replace(build, build_id=f"{build.build_id}-new")
+        used.add(build.build_id)
+        named.append(dataclasses.replace(candidate, build=build))
+    return tuple(named)

@@ -16,9 +16,7 @@ from puttwright.fitting.cautions import cautions
 from puttwright.fitting.choose import Choice, choose
 from puttwright.fitting.decision import (
     KEEP,
-    BuildVerdict,
     Decision,
-    Estimate,
     ModelRun,
     NextTrial,
     Reason,
@@ -32,20 +30,14 @@ from puttwright.fitting.next_trial import (
 )
 from puttwright.fitting.phrases import strokes_phrase
 from puttwright.fitting.reasons import reasons
-from puttwright.fitting.value import (
-    Values,
-    course_of,
-    estimate,
-    make_percentages,
-)
+from puttwright.fitting.value import Values, course_of, estimate
+from puttwright.fitting.verdicts import usual_distance_m, verdicts_of
 from puttwright.worth.pattern import Pattern
 from puttwright.worth.rounds import putts_per_round
 
 Floats = NDArray[np.float64]
 
 WORTH_DRAWS: Final = 1000
-MAKE_DRAWS: Final = 400
-USUAL_DISTANCE_M: Final = 3.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +88,7 @@ def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -
         extrapolated=beyond is not None,
         more_putts=None if beyond else weighed.choice.more_putts,
         spec=_spec(chosen or weighed.builds[0]),
-        builds=_verdicts(weighed),
+        builds=verdicts_of(weighed, beyond),
         next_trial=_confirming(weighed, beyond) if beyond else _next_trial(weighed, choice),
         reasons=(*_beyond_reason(weighed, beyond), *reasons(weighed)),
         cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.pattern),
@@ -136,66 +128,15 @@ def _spec(build: Build) -> dict[str, object]:
     return {name: value for name, value in columns.items() if value is not None}
 
 
-def _verdicts(weighed: Weighed) -> dict[str, BuildVerdict]:
-    distances, make = make_percentages(
-        weighed.belief, course=course_of(weighed.fitting), draws=MAKE_DRAWS
-    )
-    verdicts = {}
-    for b, build in enumerate(weighed.builds):
-        putts = [putt for putt in weighed.fitting.putts if putt.build_id == build.build_id]
-        used = sum(not putt.void for putt in putts)
-        verdicts[build.build_id] = BuildVerdict(
-            strokes_saved_per_round=estimate(weighed.values.saved[:, b], with_50=True),
-            probability_better=float(weighed.choice.probability_better[b]),
-            probability_best=float(weighed.choice.probability_best[b]),
-            make_pct={d: estimate(make[:, b, k]) for k, d in enumerate(distances)},
-            quantities=_quantities(weighed, b),
-            putts_used=used,
-            putts_left_out=len(putts) - used,
-        )
-    return verdicts
-
-
-_BIAS_AND_SPREAD: Final = {
-    "aim": ("aim_bias_deg", "aim_sd_deg", 1.0),
-    "start": ("start_bias_deg", "start_sd_deg", 1.0),
-    "pace": ("pace_bias_pct", "pace_sd_pct", 100.0),
-    "launch": ("launch_deg", "", 1.0),
-    "strike": ("strike_bias_mm", "strike_sd_mm", 1.0),
-    "roll_share": ("roll_share_pct", "", 1.0),
-}
-
-
-def _quantities(weighed: Weighed, b: int) -> dict[str, Estimate]:
-    """Figures of one build, of the quantities it was read for."""
-    belief = weighed.belief
-    build_id = belief.builds[b].build_id
-    figures = {}
-    for quantity, (bias, spread, factor) in _BIAS_AND_SPREAD.items():
-        if belief.gathered.seqs(quantity, build_id=build_id):
-            draws = belief.posterior.draws[quantity]
-            figures[bias] = estimate(factor * draws.location[:, b])
-            if spread:
-                figures[spread] = estimate(factor * belief.spread_sd(quantity)[:, b])
-    if belief.gathered.seqs("skid", build_id=build_id):
-        share = belief.posterior.draws["skid"].location[:, b]
-        figures["skid_m"] = estimate(share * _usual_distance_m(weighed.fitting))
-    return figures
-
-
-def _usual_distance_m(fitting: Fitting) -> float:
-    distances = [putt.distance_m for putt in fitting.used_putts]
-    return float(np.median(distances)) if distances else USUAL_DISTANCE_M
-
-
 def _beyond_reason(weighed: Weighed, beyond: Extrapolation | None) -> tuple[Reason, ...]:
     if beyond is None:
         return ()
-    parent = weighed.builds[beyond.candidate.parent]
-    phrase = strokes_phrase(beyond.saved.mean, beyond.saved.interval_90)
+    saved = estimate(weighed.values.putts[:, 0] - beyond.putts)
+    phrase = strokes_phrase(saved.mean, saved.interval_90)
     text = (
-        f"{parent.name} {beyond.candidate.changes} was never in hand; what the other putters "
-        f"teach of that change says: {phrase}. Confirm it with a short trial before ordering."
+        f"{beyond.candidate.of} {beyond.candidate.changes} was never in hand; what the other "
+        f"putters teach of that change says: {phrase}. Confirm it with a short trial before "
+        "ordering."
     )
     return (Reason(text=text),)
 
@@ -204,11 +145,10 @@ def _confirming(weighed: Weighed, beyond: Extrapolation) -> NextTrial:
     candidate = beyond.candidate
     return NextTrial(
         build_id=candidate.build.build_id,
-        distance_m=_usual_distance_m(weighed.fitting),
+        distance_m=usual_distance_m(weighed.fitting),
         putts=2 * BATCH,
         aims=2 * BATCH_AIMS,
-        settles=f"whether {weighed.builds[candidate.parent].name} {candidate.changes} "
-        "does what the readings promise of it",
+        settles=f"whether {candidate.of} {candidate.changes} does what the readings promise of it",
     )
 
 
@@ -220,7 +160,7 @@ def _next_trial(weighed: Weighed, choice: str) -> NextTrial | None:
     build = weighed.builds[gains.best]
     return NextTrial(
         build_id=build.build_id,
-        distance_m=_usual_distance_m(weighed.fitting),
+        distance_m=usual_distance_m(weighed.fitting),
         putts=BATCH,
         aims=BATCH_AIMS if weighed.belief.gathered.rows["aim"] else 0,
         settles=_settles(weighed, gains.best),

@@ -13,11 +13,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.ball.green import GreenPlane
-from puttwright.ball.head import Head
 from puttwright.ball.loft import GrassPlayed, Habit, LoftNeed, grass_of_speed_m, loft_need
 from puttwright.ball.strike import StrikeScatter, strike_scatter
 from puttwright.evidence import Build, Fitting, Putt
 from puttwright.fitting.decision import Reason, RestsOn
+from puttwright.fitting.strike_spread import head_of
 from puttwright.fitting.value import course_of
 from puttwright.worth.pattern import Pattern
 from puttwright.worth.rounds import putts_per_round
@@ -81,7 +81,7 @@ def forgiveness_cost(weighed: Weighed, b: int) -> float | None:
     The strike's part of start line and pace, by the impact of this head, is taken
     out of the golfer's pattern; what that would save is what the strikes cost.
     """
-    head = _head_of(weighed.builds[b])
+    head = head_of(weighed.builds[b])
     if head is None or "strike" not in weighed.belief.posterior.draws:
         return None
     strikes = weighed.belief.posterior.draws["strike"]
@@ -122,16 +122,6 @@ def _both(now: Pattern, scatter: StrikeScatter) -> Pattern:
 def _less(sd: Floats, part: float) -> Floats:
     rest = np.sqrt(np.maximum(sd**2 - part**2, (_LEAST_SHARE * sd) ** 2))
     return np.append(sd, rest)
-
-
-def _head_of(build: Build) -> Head | None:
-    if None in (build.head_mass_g, build.moi_vertical_axis_g_cm2, build.cg_depth_mm):
-        return None
-    return Head(
-        mass_kg=(build.head_mass_g or 0.0) / 1000.0,
-        moi_vertical_kg_m2=(build.moi_vertical_axis_g_cm2 or 0.0) * 1e-7,
-        cg_depth_m=(build.cg_depth_mm or 0.0) / 1000.0,
-    )
 
 
 def _loft_reason(weighed: Weighed, b: int) -> Reason | None:

@@ -5,25 +5,35 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from puttwright.fitting.candidates import Candidate, candidates_of, predict
+import numpy as np
+from numpy.typing import NDArray
+
+from puttwright.fitting.candidates import Candidate, candidates_of
 from puttwright.fitting.choose import CHANGE_COST, SURE_ENOUGH
-from puttwright.fitting.decision import Estimate
-from puttwright.fitting.value import course_of, estimate
+from puttwright.fitting.predict import predict
+from puttwright.fitting.value import course_of
+from puttwright.worth.pattern import Pattern
 from puttwright.worth.rounds import putts_per_round
 
 if TYPE_CHECKING:
     from puttwright.fitting.decide import Weighed
 
+Floats = NDArray[np.float64]
+
 _DRAWS: Final = 250
+"""Enough to rank candidates; the best one is then weighed with as many as the builds tried."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Extrapolation:
-    """The best build never in hand, what it would save and how likely it beats the choice."""
+    """The best build never in hand: what it is believed to do, and its putts a round.
+
+    ``pattern`` has shape (draws, 1) and ``putts`` (draws,), draw by draw with the builds tried.
+    """
 
     candidate: Candidate
-    saved: Estimate
-    beats_choice: float
+    pattern: Pattern
+    putts: Floats
 
 
 def extrapolate(weighed: Weighed, *, seed: int) -> Extrapolation | None:
@@ -35,15 +45,26 @@ def extrapolate(weighed: Weighed, *, seed: int) -> Extrapolation | None:
     found = candidates_of(weighed.fitting, builds=weighed.builds)
     if not found:
         return None
-    handed = weighed.fitting.golfer.handed
-    pattern = predict(weighed.belief, found, handed=handed, draws=_DRAWS, seed=seed)
-    putts = putts_per_round(pattern, course=course_of(weighed.fitting))
-    tried = putts_per_round(weighed.belief.pattern(draws=_DRAWS), course=course_of(weighed.fitting))
-    saved = tried[:, :1] - putts
-    best = int(saved.mean(axis=0).argmax())
+    ranked = _weigh(weighed, found, draws=_DRAWS, seed=seed)
+    best = found[int(ranked.putts.mean(axis=0).argmin())]
+    alone = _weigh(weighed, (best,), draws=weighed.values.putts.shape[0], seed=seed)
+    putts = alone.putts[:, 0]
     standing = weighed.choice.choice if isinstance(weighed.choice.choice, int) else 0
-    gain = tried[:, standing] - putts[:, best]
-    beats = float((gain > 0.0).mean())
-    if float(gain.mean()) < CHANGE_COST or beats < SURE_ENOUGH:
+    gain = weighed.values.putts[:, standing] - putts
+    if float(gain.mean()) < CHANGE_COST or float((gain > 0.0).mean()) < SURE_ENOUGH:
         return None
-    return Extrapolation(candidate=found[best], saved=estimate(saved[:, best]), beats_choice=beats)
+    return Extrapolation(candidate=best, pattern=alone.pattern, putts=putts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Worth:
+    pattern: Pattern
+    putts: Floats
+
+
+def _weigh(weighed: Weighed, found: tuple[Candidate, ...], *, draws: int, seed: int) -> _Worth:
+    handed = weighed.fitting.golfer.handed
+    pattern = predict(weighed.belief, found, handed=handed, draws=draws, seed=seed)
+    return _Worth(
+        pattern=pattern, putts=putts_per_round(pattern, course=course_of(weighed.fitting))
+    )

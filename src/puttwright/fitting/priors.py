@@ -13,7 +13,7 @@ from typing import Final
 
 import numpy as np
 
-from puttwright.belief.model import Prior
+from puttwright.belief.model import Floats, Prior
 from puttwright.evidence import Build
 from puttwright.fitting.levers import expected_location, lever_covariance
 
@@ -75,8 +75,13 @@ FOLLOW_MEAN, FOLLOW_SD = 0.5, 0.35
 """How much of an aim bias reaches the start line, golfers steering back the rest; no source."""
 
 
-def prior_of(name: str, *, builds: Sequence[Build], handed: str) -> Prior:
-    """The prior of a quantity for these builds, the first being the golfer's own."""
+def prior_of(
+    name: str, *, builds: Sequence[Build], handed: str, log_spread_offset: Floats | None = None
+) -> Prior:
+    """The prior of a quantity for these builds, the first being the golfer's own.
+
+    ``log_spread_offset`` is what is known of how their spreads differ, none by default.
+    """
     row = BY_NAME[name]
     n = len(builds)
     return Prior(
@@ -87,7 +92,7 @@ def prior_of(name: str, *, builds: Sequence[Build], handed: str) -> Prior:
         effect_sd=row.effect_sd,
         log_spread_mean=math.log(row.spread),
         log_spread_sd=math.log(row.spread_factor),
-        log_spread_offset=np.zeros(n),
+        log_spread_offset=np.zeros(n) if log_spread_offset is None else log_spread_offset,
         spread_effect_sd=row.spread_effect,
         drift_sd=row.drift_sd,
     )

@@ -8,11 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.evidence import Fitting
-from puttwright.fitting.believe import Belief
 from puttwright.fitting.decision import Estimate
 from puttwright.worth.first_putts import first_putts_or_default
 from puttwright.worth.holing import outcome
 from puttwright.worth.noise import read_noise_for
+from puttwright.worth.pattern import Pattern
 from puttwright.worth.rounds import Course, deceleration_of
 
 Floats = NDArray[np.float64]
@@ -42,12 +42,10 @@ def course_of(fitting: Fitting) -> Course:
     )
 
 
-def make_percentages(
-    belief: Belief, *, course: Course, draws: int
-) -> tuple[tuple[float, ...], Floats]:
-    """Percent holed at a few distances on the usual green, shape (draws, builds, distances)."""
+def make_percentages(pattern: Pattern, *, course: Course) -> tuple[tuple[float, ...], Floats]:
+    """Percent holed at a few distances on the usual green, shape (*pattern.shape, distances)."""
     result = outcome(
-        belief.pattern(draws=draws),
+        pattern,
         distance_m=np.array(SHOWN_DISTANCES_M),
         deceleration_mps2=deceleration_of(speed_ft=course.usual_green_ft),
         noise=course.noise,
