@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable
 
 import pytest
 
+from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.decide_fitting import decide_fitting
 from puttwright.deeds.open_fitting import OpenFitting
-from puttwright.evidence import AimReading
+from puttwright.evidence import AimReading, Fitting
+from puttwright.fitting.decision import Decision
 
 LIVE = {"hx-request": "true"}
 PUTT = {"entry_key": "p1", "via": "tap", "hand": "B", "task": "putts", "from": "3"}
@@ -272,6 +276,30 @@ def test_a_build_under_an_id_that_is_taken_is_told(pages, at: str) -> None:
     sent = {"build_id": "B", "length_mm": "36", "lie_deg": "72", "loft_deg": "3"}
 
     assert pages.post(f"{at}/builds", data=sent).status_code == 409
+
+
+def test_a_build_that_was_never_in_hand_is_added_as_decided(
+    pages, at: str, shop: Shop, fitting_id: str
+) -> None:
+    decide = shop.decide
+
+    def beyond(fitting: Fitting) -> Decision:
+        made = decide(fitting)
+        spec = {"build_id": "B-loft3", "label": "Blade, loft 3.0°", "length_mm": 838.2}
+        asked = dataclasses.replace(made.next_trial, build_id="B-loft3")
+        return dataclasses.replace(
+            made, choice="B-loft3", extrapolated=True, more_putts=None, next_trial=asked,
+            spec=spec | {"lie_deg": 71.0, "loft_deg": 3.0},
+        )  # fmt: skip
+
+    decide_fitting(shop.store, shop.clock, fitting_id=fitting_id, decide=beyond)
+
+    page = pages.get(at).text
+    assert "Blade, loft 3.0° (B-loft3)" in page
+    assert f'href="{at}/builds/new?as_decided=yes">It is made: add it' in page
+    form = pages.get(f"{at}/builds/new?as_decided=yes").text
+    for typed in ('value="B-loft3"', 'value="Blade, loft 3.0°"', 'value="33"', 'value="3"'):
+        assert typed in form
 
 
 def test_left_and_right_mirror_the_words_of_the_board(pages, started: Callable[[str], str]) -> None:

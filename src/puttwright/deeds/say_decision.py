@@ -14,9 +14,14 @@ from puttwright.fitting.phrases import (
 )
 
 
-def name_of(build_id: str, fitting: Fitting) -> str:
-    """What the fitter calls a build: its label, with the id where the label does not say it."""
+def name_of(build_id: str, fitting: Fitting, decision: Decision | None = None) -> str:
+    """What the fitter calls a build: its label, with the id where the label does not say it.
+
+    With the decision, a build that was never in hand has its label too.
+    """
     known = {build.build_id: build.name for build in fitting.builds}
+    if decision and decision.extrapolated and decision.spec.get("label"):
+        known.setdefault(decision.choice, str(decision.spec["label"]))
     name = known.get(build_id, build_id)
     return name if build_id in name.split() else f"{name} ({build_id})"
 
@@ -28,7 +33,7 @@ def choice_line(decision: Decision, fitting: Fitting) -> str:
     if decision.choice == UNDECIDED:
         return more_putts_phrase(decision.more_putts)
     guess = ", a build nobody has had in hand yet" if decision.extrapolated else ""
-    return f"Change to {name_of(decision.choice, fitting)}{guess}."
+    return f"Change to {name_of(decision.choice, fitting, decision)}{guess}."
 
 
 def saved_words(verdict: BuildVerdict) -> str:
@@ -65,7 +70,8 @@ def next_line(decision: Decision, fitting: Fitting) -> str:
     asks = [f"{trial.putts} putts from {trial.distance_m:g} m"] if trial.putts else []
     asks += [f"{trial.aims} aim readings"] if trial.aims else []
     what = " and ".join(asks) or "a look"
-    return f"Try next: {name_of(trial.build_id, fitting)}, {what}. {_sentence(trial.settles)}"
+    name = name_of(trial.build_id, fitting, decision)
+    return f"Try next: {name}, {what}. {_sentence(trial.settles)}"
 
 
 def _sentence(text: str) -> str:
@@ -93,7 +99,7 @@ def decision_lines(decision: Decision, fitting: Fitting) -> list[str]:
     own = name_of(fitting.own_build, fitting)
     others = _others(decision, fitting)
     lines = [choice_line(decision, fitting), ""]
-    names = {each: name_of(each, fitting) for each in others}
+    names = {each: name_of(each, fitting, decision) for each in others}
     width = max(map(len, names.values()), default=0)
     if others:
         lines.append(f"Strokes saved against {own}, with the 90 % interval:")
@@ -116,7 +122,7 @@ def five_lines(decision: Decision, fitting: Fitting) -> list[str]:
     if verdict is None:
         worth, sure = "There is no other build to hold against it.", "Nothing was compared."
     else:
-        name, words = name_of(shown, fitting), saved_words(verdict)
+        name, words = name_of(shown, fitting, decision), saved_words(verdict)
         worth = f"Worth: {name}, {words}; {saved_figures(verdict)}."
         sure = f"Better than the own putter: {sureness_phrase(verdict.probability_better)}."
     # The first reason is the worth itself, which stands above already.

@@ -43,10 +43,11 @@ class Worth:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trial:
-    """What to try next, and the way to it."""
+    """What to try next, and the way to it; ``made`` when the putter exists already."""
 
     words: str
     address: str
+    made: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,10 +141,18 @@ def trial(fitting: Fitting, decision: Decision) -> Trial | None:
     asked = decision.next_trial
     if asked is None:
         return None
+    if asked.build_id not in {build.build_id for build in fitting.builds}:
+        return Trial(
+            words=next_line(decision, fitting),
+            address=f"{address_of(fitting.fitting_id)}/builds/new?as_decided=yes",
+            made=False,
+        )
     task = "putts" if asked.putts else "aims"
     way = urlencode({"hand": asked.build_id, "task": task, "from": f"{asked.distance_m:g}"})
     return Trial(
-        words=next_line(decision, fitting), address=f"{address_of(fitting.fitting_id)}?{way}"
+        words=next_line(decision, fitting),
+        address=f"{address_of(fitting.fitting_id)}?{way}",
+        made=True,
     )
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from puttwright.evidence import Column, columns_of
 from puttwright.evidence.ranges import unfit
-from puttwright.web.forms.spoken import Wrong, spoken_number
+from puttwright.web.forms.spoken import Wrong, shown_number, spoken_number
 from puttwright.web.texts import catalogue
 
 Typed = Mapping[str, str]
@@ -146,6 +146,17 @@ def _answer(asked: Question, text: str) -> Any:
 def under_columns(answers: Answers, questions: Iterable[Question]) -> dict[str, Any]:
     """What was read, by the names of the columns instead of the fields."""
     return {each.column.name: answers.values.get(each.name) for each in questions}
+
+
+def as_typed(record: object, questions: Iterable[Question]) -> dict[str, str]:
+    """What a form would hold had the record been typed in."""
+    values = {each: getattr(record, each.column.name) for each in questions}
+    return {
+        asked.name: shown_number(value, asked.column, said_in=asked.said_in)
+        if asked.column.kind == "number"
+        else str(value or "")
+        for asked, value in values.items()
+    }
 
 
 def renamed(asked: Question, *, prefix: str) -> Question:

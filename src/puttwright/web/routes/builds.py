@@ -13,8 +13,9 @@ from puttwright.deeds.open_fitting import OpenFitting, open_fitting
 from puttwright.errors import PackageFaults
 from puttwright.evidence import Build
 from puttwright.pictures.builds import letter_for
+from puttwright.pictures.of_fitting import chosen_build
 from puttwright.web.contexts.heading import Heading, address_of, heading, quoted
-from puttwright.web.forms.asking import Field, Question, fields, read, under_columns
+from puttwright.web.forms.asking import Field, Question, as_typed, fields, read, under_columns
 from puttwright.web.forms.fitting_forms import build_questions, more_build_questions
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
@@ -35,9 +36,12 @@ class BuildPage:
 
 
 @router.get("/fittings/{fitting_id}/builds/new")
-def new_build(request: Request, fitting_id: str, shop: ShopHere) -> Response:
-    """The empty form."""
-    page = _page(open_fitting(shop.store, fitting_id))
+def new_build(
+    request: Request, fitting_id: str, shop: ShopHere, as_decided: bool = False
+) -> Response:
+    """The empty form, or one filled in as the decision wants it made."""
+    opened = open_fitting(shop.store, fitting_id)
+    page = _page(opened, typed=_as_decided(opened) if as_decided else None)
     return render(request, "build.html", page=page)
 
 
@@ -67,6 +71,12 @@ def _questions() -> tuple[Question, ...]:
     return (*build_questions(prefix="", needed=True), *more_build_questions(prefix=""))
 
 
+def _as_decided(opened: OpenFitting) -> dict[str, str] | None:
+    """The build the decision asks for as it would be typed; none where it asks for none."""
+    build = chosen_build(opened.fitting, opened.decision) if opened.decision else None
+    return None if build is None else as_typed(build, _questions()) | {"build_id": build.build_id}
+
+
 def _page(
     opened: OpenFitting,
     *,
@@ -78,7 +88,7 @@ def _page(
     free = next(each for each in map(letter_for, range(len(known), 10_000)) if each not in known)
     return BuildPage(
         heading=heading(opened.fitting),
-        build_id=free,
+        build_id=(typed or {}).get("build_id", "") or free,
         letter=letter,
         fields=fields(_questions(), typed=typed, told=messages),
         wrong=bool(messages),
