@@ -19,6 +19,7 @@ CASES = {
     ),
     ("capture", "--offset-mm", -10): "capture_speed_mps",
     ("green-speed", "--up-ft", 8, "--down-ft", 12): "level_ft deceleration_mps2",
+    ("hang", "--cg-depth-mm", 15, "--cg-from-axis-mm", 20): "hang_deg",
 }
 
 

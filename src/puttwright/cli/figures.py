@@ -10,6 +10,9 @@ from typing import Final
 import click
 
 _UNITS: Final = {
+    "_kg_m2": "kg m²",
+    "_in_oz": "in·oz",
+    "_g": "g",
     "_mps2": "m/s²",
     "_mps": "m/s",
     "_rpm": "rev/min",
@@ -41,8 +44,9 @@ def figure_lines(values: Mapping[str, object]) -> list[str]:
     """
     split = [(*_name_and_unit(name), value) for name, value in values.items()]
     width = max(len(name) for name, _, _ in split)
+    below = "\n" + " " * (width + 2)
     return [
-        f"{name:<{width}}  {_text(value)} {unit if value is not None else ''}".rstrip()
+        f"{name:<{width}}  {_text(value, below)} {unit if value is not None else ''}".rstrip()
         for name, unit, value in split
     ]
 
@@ -52,17 +56,21 @@ def _name_and_unit(name: str) -> tuple[str, str]:
     return name.removesuffix(ending).replace("_", " "), _UNITS.get(ending, "")
 
 
-def _text(value: object) -> str:
+def _text(value: object, below: str = "; ") -> str:
+    """A value as people read it; sentences stand one below the other."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float):
         return f"{value:.4g}"
     if isinstance(value, list | tuple):
-        return "; ".join(map(str, value)) or "none"
+        between = below if all(isinstance(each, str) for each in value) else " to "
+        return between.join(map(_text, value)) or "none"
     return "none" if value is None else str(value)
 
 
 def _plain(value: object) -> object:
+    if isinstance(value, list):
+        return [_plain(each) for each in value]
     if not isinstance(value, float):
         return value
     return float(f"{value:.{_DIGITS}g}") if math.isfinite(value) else None
