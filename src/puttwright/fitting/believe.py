@@ -64,7 +64,8 @@ def _strike_sd_mm(gathered: Gathered, *, builds: list[str]) -> float:
 
 def normal_equivalent(nu: Floats) -> Floats:
     """Factor from the scale of a t distribution to a normal's holding the same 90 %."""
-    return np.asarray(stdtrit(nu, 0.95) / ndtri(0.95))
+    few, which = np.unique(nu, return_inverse=True)
+    return np.asarray((stdtrit(few, 0.95) / ndtri(0.95))[which])
 
 
 def own_first(fitting: Fitting) -> tuple[Build, ...]:

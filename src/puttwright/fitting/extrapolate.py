@@ -13,7 +13,7 @@ from puttwright.fitting.choose import CHANGE_COST, SURE_ENOUGH
 from puttwright.fitting.predict import predict
 from puttwright.fitting.value import course_of
 from puttwright.worth.pattern import Pattern
-from puttwright.worth.rounds import putts_per_round
+from puttwright.worth.surface import putts_per_round_of_many
 
 if TYPE_CHECKING:
     from puttwright.fitting.decide import Weighed
@@ -66,5 +66,5 @@ def _weigh(weighed: Weighed, found: tuple[Candidate, ...], *, draws: int, seed: 
     handed = weighed.fitting.golfer.handed
     pattern = predict(weighed.belief, found, handed=handed, draws=draws, seed=seed)
     return _Worth(
-        pattern=pattern, putts=putts_per_round(pattern, course=course_of(weighed.fitting))
+        pattern=pattern, putts=putts_per_round_of_many(pattern, course=course_of(weighed.fitting))
     )

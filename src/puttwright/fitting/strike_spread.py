@@ -10,13 +10,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.ball.head import Head
-from puttwright.ball.strike import strike_scatter
+from puttwright.ball.strike import StrikeScatter, strike_scatter
 from puttwright.evidence import Build
 from puttwright.fitting.priors import BY_NAME
 
@@ -97,7 +98,12 @@ def log_spread_offset(name: str, *, builds: Sequence[Build], strike_sd_mm: float
     return offsets
 
 
+@lru_cache(maxsize=256)
+def _scatter(head: Head, strike_sd_mm: float) -> StrikeScatter:
+    return strike_scatter(head=head, toe_sd_m=strike_sd_mm / 1000.0)
+
+
 def _part(name: str, head: Head, strike_sd_mm: float) -> float:
     """Variance that the strikes add with this head, in the quantity's unit squared."""
-    scatter = strike_scatter(head=head, toe_sd_m=strike_sd_mm / 1000.0)
+    scatter = _scatter(head, strike_sd_mm)
     return (math.degrees(scatter.line_sd_rad) if name == "start" else scatter.pace_sd_share) ** 2
