@@ -33,7 +33,7 @@ from puttwright.fitting.reasons import reasons
 from puttwright.fitting.value import Values, course_of, estimate
 from puttwright.fitting.verdicts import usual_distance_m, verdicts_of
 from puttwright.worth.pattern import Pattern
-from puttwright.worth.rounds import putts_per_round
+from puttwright.worth.surface import putts_per_round_of_many
 
 Floats = NDArray[np.float64]
 
@@ -101,7 +101,7 @@ def weigh(fitting: Fitting, *, seed: int, worth_draws: int = WORTH_DRAWS) -> Wei
     """Belief, worth and choice of a fitting, without the words."""
     belief = believe(fitting, seed=seed)
     pattern = belief.pattern(draws=worth_draws)
-    values = Values(putts=putts_per_round(pattern, course=course_of(fitting)))
+    values = Values(putts=putts_per_round_of_many(pattern, course=course_of(fitting)))
     return Weighed(
         fitting=fitting,
         belief=belief,
