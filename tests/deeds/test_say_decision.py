@@ -78,7 +78,7 @@ def test_a_name_has_the_id_only_where_the_label_lacks_it(fitting):
         ({"choice": "keep"}, "Keep the golfer's own putter, Old friend (own)."),
         (
             {"choice": "undecided", "more_putts": 12},
-            "Too close to call; 12 more putts would tell.",
+            "Too close to call; 12 more putts are worth taking.",
         ),
         (
             {"choice": "B-longer", "extrapolated": True},

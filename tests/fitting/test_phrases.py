@@ -123,8 +123,8 @@ def test_pace_to_whole_percent():
 @pytest.mark.parametrize(
     ("putts", "words"),
     [
-        (12, "Too close to call; 12 more putts would tell."),
-        (1, "Too close to call; 1 more putt would tell."),
+        (12, "Too close to call; 12 more putts are worth taking."),
+        (1, "Too close to call; 1 more putt is worth taking."),
         (None, "Too close to call."),
         (0, "Too close to call."),
     ],

@@ -51,7 +51,7 @@ def test_the_keys_stand_in_the_order_of_the_contract(decision):
     said = to_json(decision)
 
     assert " ".join(said) == (
-        "choice more_putts spec builds next_trial reasons cautions model inputs_sha256"
+        "choice more_putts spec builds next_trial reasons would_change cautions model inputs_sha256"
     )
     assert list(said["builds"]) == ["own", "B"]
     assert list(said["builds"]["B"]) == [
@@ -64,7 +64,7 @@ def test_the_keys_stand_in_the_order_of_the_contract(decision):
         "putts_left_out",
     ]
     assert list(said["builds"]["B"]["make_pct"]) == ["1.5", "10"]
-    assert " ".join(said["next_trial"]) == "build_id distance_m putts aims settles"
+    assert " ".join(said["next_trial"]) == "build_id distance_m putts aims settles running_order"
     assert " ".join(said["model"]) == "version seed draws r_hat_max ess_min"
 
 

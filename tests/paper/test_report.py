@@ -59,7 +59,7 @@ def test_keep_and_undecided_say_so(samples, read):
     assert "Keep your putter." in keep
     assert "suits you better" not in keep
     wait = read(render_report(samples.FITTING, samples.UNDECIDED)).text
-    assert "Too close to call; 12 more putts would tell." in wait
+    assert "Too close to call; 12 more putts are worth taking." in wait
     assert "6 putts with Half mallet, plumber's neck from 3.0 m" in wait
 
 

@@ -17,7 +17,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.fitting.decision import KEEP, UNDECIDED
-from puttwright.fitting.next_trial import putt_noise, putts_to_settle
+from puttwright.fitting.next_trial import putt_noise
+from puttwright.fitting.stopping import Outlook, outlook
 from puttwright.fitting.value import Values
 from puttwright.worth.pattern import Pattern
 
@@ -26,8 +27,6 @@ Floats = NDArray[np.float64]
 CHANGE_COST: Final = 0.10
 """Putts a round a change must promise to be worth its price and getting used to; a judgement."""
 SURE_ENOUGH: Final = 0.60
-WORTH_KNOWING: Final = 0.12
-"""Putts a round that knowing all must promise before more putts are asked for; a judgement."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +34,7 @@ class Choice:
     """``choice`` is a column of the builds, ``keep`` or ``undecided``; ``best`` the best by mean.
 
     ``worth_knowing`` is what perfect knowledge would add, in putts a round;
-    ``more_putts`` how many would likely settle it, when undecided.
+    ``outlook`` what the best further putts promise.
     """
 
     choice: int | str
@@ -43,7 +42,12 @@ class Choice:
     probability_better: Floats
     probability_best: Floats
     worth_knowing: float
-    more_putts: int | None
+    outlook: Outlook
+
+    @property
+    def more_putts(self) -> int | None:
+        """How many more putts are worth taking, when undecided."""
+        return self.outlook.putts if self.choice == UNDECIDED else None
 
 
 def choose(values: Values, *, pattern: Pattern) -> Choice:
@@ -51,34 +55,25 @@ def choose(values: Values, *, pattern: Pattern) -> Choice:
     saved = values.saved
     mean = saved.mean(axis=0)
     better = (saved > 0.0).mean(axis=0)
-    worth_knowing = float(saved.max(axis=1).mean() - max(mean.max(), 0.0))
-    more = _more_putts(values, pattern=pattern)
-    verdict = _verdict(mean=mean, better=better, worth_knowing=worth_knowing)
-    if verdict == UNDECIDED and more is None:
-        verdict = KEEP
+    noise = putt_noise(values.putts, pattern=pattern)
+    ahead = outlook(costed(values.putts), noise=noise)
     return Choice(
-        choice=verdict,
+        choice=_verdict(mean=mean, better=better, enough=ahead.enough),
         best=int(mean.argmax()),
         probability_better=better,
         probability_best=np.bincount(saved.argmax(axis=1), minlength=mean.size) / saved.shape[0],
-        worth_knowing=worth_knowing,
-        more_putts=more if verdict == UNDECIDED else None,
+        worth_knowing=float(saved.max(axis=1).mean() - max(mean.max(), 0.0)),
+        outlook=ahead,
     )
 
 
-def _more_putts(values: Values, *, pattern: Pattern) -> int | None:
-    """Putts that would likely settle the best of the other builds against the own putter."""
-    if values.putts.shape[1] < 2:
-        return None
-    rival = int(values.saved[:, 1:].mean(axis=0).argmax()) + 1
-    noise = putt_noise(values.putts, pattern=pattern)
-    return putts_to_settle(values.putts, noise=noise, best=rival)
+def costed(putts: Floats) -> Floats:
+    """Putts a round as the choice counts them: a change has to earn its price first."""
+    return putts + np.where(np.arange(putts.shape[1]) > 0, CHANGE_COST, 0.0)
 
 
-def _verdict(*, mean: Floats, better: Floats, worth_knowing: float) -> int | str:
+def _verdict(*, mean: Floats, better: Floats, enough: bool) -> int | str:
     best = int(mean.argmax())
     if best > 0 and mean[best] >= CHANGE_COST and better[best] >= SURE_ENOUGH:
         return best
-    if worth_knowing < WORTH_KNOWING:
-        return KEEP
-    return UNDECIDED
+    return KEEP if enough else UNDECIDED

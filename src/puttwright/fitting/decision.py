@@ -40,14 +40,28 @@ class BuildVerdict:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A few putts and aim readings with one build before it is laid aside."""
+
+    build_id: str
+    putts: int
+    aims: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NextTrial:
-    """The putts whose outcome is worth most to know."""
+    """The putts whose outcome is worth most to know.
+
+    ``running_order`` is what to hand over now and after, block by block; it is
+    planned anew with every reading and starts with this trial's build.
+    """
 
     build_id: str
     distance_m: float
     putts: int
     aims: int
     settles: str
+    running_order: tuple[Block, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +93,10 @@ class ModelRun:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Decision:
-    """The decision: a build id, ``"keep"`` or ``"undecided"``, with all it rests on."""
+    """The decision: a build id, ``"keep"`` or ``"undecided"``, with all it rests on.
+
+    ``would_change`` says what would have to turn out differently for another answer.
+    """
 
     choice: str
     spec: Mapping[str, object]
@@ -91,4 +108,5 @@ class Decision:
     inputs_sha256: str
     more_putts: int | None = None
     extrapolated: bool = False
+    would_change: tuple[Reason, ...] = ()
     notes: Mapping[str, object] = field(default_factory=dict)

@@ -1,6 +1,6 @@
 """Which putts are worth most to take next: the knowledge gradient over builds.
 
-Frazier, Powell & Dayanik 2008: the expected gain in the best build's mean from
+Frazier, Powell & Dayanik 2009: the expected gain in the best build's mean from
 ``m`` more putts with one build, builds being correlated as the posterior draws
 say. What one putt tells is found from the draws too: worth is regressed on the
 four numbers of a build's pattern, and a putt informs each with its own noise.
@@ -13,25 +13,24 @@ from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ndtr
 
 from puttwright.worth.pattern import Pattern
 
 Floats = NDArray[np.float64]
 
-BATCH: Final = 6
-"""Putts handed over at a time: long enough to settle in, short enough to change plan."""
-BATCH_AIMS: Final = 3
+BATCH: Final = 4
+"""Putts of a block: long enough to settle in, short enough to change plan."""
+BATCH_AIMS: Final = 2
 MOST_MORE: Final = 96
 """More putts than this are not asked for: nobody's stroke at the end is that of the beginning."""
-_SURE: Final = 0.9
+_BLOCKS: Final = (1, 2, 4, 8)
 _Z, _W = np.polynomial.hermite_e.hermegauss(41)
 _W = _W / _W.sum()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gains:
-    """Expected gain in putts a round from one more batch with each build."""
+    """Expected gain in putts a round from more putts with each build."""
 
     gain: Floats
 
@@ -39,6 +38,20 @@ class Gains:
     def best(self) -> int:
         """The build whose next putts are worth most."""
         return int(self.gain.argmax())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allotment:
+    """Blocks of putts dealt out one after the other to where they are worth most.
+
+    ``builds`` in the order in which they were dealt, ``gains`` what each promised
+    then in putts a round, ``after`` the covariance of worth that would be left after
+    each, shape (blocks, builds, builds).
+    """
+
+    builds: tuple[int, ...]
+    gains: Floats
+    after: Floats
 
 
 def putt_noise(putts: Floats, *, pattern: Pattern) -> Floats:
@@ -73,28 +86,58 @@ def putt_noise(putts: Floats, *, pattern: Pattern) -> Floats:
 def knowledge_gradient(putts: Floats, *, noise: Floats, more: int) -> Gains:
     """Expected fall of the least expected putts a round from ``more`` putts with each build."""
     mean = -putts.mean(axis=0)
-    covariance = np.atleast_2d(np.cov(putts, rowvar=False))
+    return Gains(gain=_gains(mean, covariance_of(putts), noise=noise / more))
+
+
+def allot(putts: Floats, *, noise: Floats, blocks: int, already: tuple[int, ...] = ()) -> Allotment:
+    """Deal out blocks of putts one by one, each where the next ones are worth most.
+
+    A block takes its share of doubt away before the next is dealt; what it will
+    show is not known, so the means stay. A single block may promise nothing where
+    several would tell, so a build is judged by its best run of blocks, each
+    counting alike (Frazier & Powell 2010).
+
+    Parameters
+    ----------
+    putts
+        Putts a round, shape (draws, builds).
+    noise
+        Variance that a single putt leaves, shape (builds,).
+    blocks
+        How many blocks are dealt.
+    already
+        Blocks that will be putted in any case, before those dealt.
+    """
+    mean, left = -putts.mean(axis=0), covariance_of(putts)
+    for b in already:
+        left = _learnt(left, b, noise=noise[b] / BATCH)
+    dealt: list[int] = []
+    gains: list[float] = []
+    after: list[Floats] = []
+    for _ in range(blocks):
+        each = np.max([_gains(mean, left, noise=noise / (BATCH * m)) / m for m in _BLOCKS], axis=0)
+        b = int(each.argmax())
+        dealt.append(b)
+        gains.append(float(each[b]))
+        left = _learnt(left, b, noise=noise[b] / BATCH)
+        after.append(left)
+    return Allotment(builds=tuple(dealt), gains=np.array(gains), after=np.array(after))
+
+
+def covariance_of(putts: Floats) -> Floats:
+    """Covariance of worth between the builds, shape (builds, builds)."""
+    return np.atleast_2d(np.cov(putts, rowvar=False))
+
+
+def _learnt(covariance: Floats, b: int, *, noise: float) -> Floats:
+    step = covariance[b] / np.sqrt(covariance[b, b] + noise)
+    return np.asarray(covariance - np.outer(step, step))
+
+
+def _gains(mean: Floats, covariance: Floats, *, noise: Floats) -> Floats:
+    """Expected rise of the best mean after a reading of each build with that variance."""
     gain = np.empty(mean.size)
     for b in range(mean.size):
-        step = covariance[b] / np.sqrt(covariance[b, b] + noise[b] / more)
+        step = covariance[b] / np.sqrt(covariance[b, b] + noise[b])
         gain[b] = _W @ (mean + _Z[:, None] * step).max(axis=1) - mean.max()
-    return Gains(gain=np.maximum(gain, 0.0))
-
-
-def putts_to_settle(putts: Floats, *, noise: Floats, best: int) -> int | None:
-    """How many more putts, half with the best build and half with the own, would likely settle it.
-
-    The smallest multiple of a batch after which the chance is even or better
-    that one of the two is ahead with probability 0.9; :data:`MOST_MORE` when none is.
-    """
-    difference = putts[:, 0] - putts[:, best]
-    mean, variance = float(difference.mean()), float(difference.var())
-    for more in range(2 * BATCH, MOST_MORE + 1, 2 * BATCH):
-        reading = (noise[0] + noise[best]) / (more / 2.0)
-        learnt = variance**2 / (variance + reading)
-        bar = 1.2816 * np.sqrt(max(variance - learnt, 0.0))
-        spread = np.sqrt(max(learnt, 1e-12))
-        settles = ndtr((mean - bar) / spread) + ndtr((-mean - bar) / spread)
-        if settles >= 0.5:
-            return more
-    return None
+    return np.maximum(gain, 0.0)

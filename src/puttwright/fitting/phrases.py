@@ -262,14 +262,14 @@ def pace_phrase(estimate: Estimate, /) -> str:
 
 
 def more_putts_phrase(putts: int | None, /) -> str:
-    """What would settle an open question.
+    """That a question is open, and how many more putts are worth taking for it.
 
     Examples
     --------
     >>> more_putts_phrase(12)
-    'Too close to call; 12 more putts would tell.'
+    'Too close to call; 12 more putts are worth taking.'
     """
     if not putts:
         return "Too close to call."
-    noun = "putt" if putts == 1 else "putts"
-    return f"Too close to call; {putts} more {noun} would tell."
+    noun = "putt is" if putts == 1 else "putts are"
+    return f"Too close to call; {putts} more {noun} worth taking."

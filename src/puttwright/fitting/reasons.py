@@ -9,7 +9,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.evidence import Build
-from puttwright.fitting.choose import WORTH_KNOWING
 from puttwright.fitting.decision import KEEP, Reason, RestsOn
 from puttwright.fitting.delivery import delivery_reasons
 from puttwright.fitting.next_trial import MOST_MORE
@@ -120,16 +119,17 @@ def _size(weighed: Weighed, trait: _Trait) -> NDArray[np.float64]:
 def _keep_or_wait(weighed: Weighed) -> tuple[Reason, ...]:
     if isinstance(weighed.choice.choice, int):
         return ()
-    gain = weighed.choice.worth_knowing
+    gain, ahead = weighed.choice.worth_knowing, weighed.choice.outlook
     if weighed.choice.choice != KEEP:
-        text = f"Knowing more could still be worth about {gain:.1f} putts a round."
-    elif gain < WORTH_KNOWING:
         text = (
-            f"Knowing more could add about {gain:.1f} putts a round at best, "
-            "too little to go on looking."
+            f"Knowing all would be worth about {gain:.1f} putts a round; {ahead.putts} more putts "
+            f"promise about {ahead.gain:.2f} of that."
         )
     else:
-        text = f"Even {MOST_MORE} more putts would hardly tell them apart."
+        text = (
+            f"More putts promise too little to go on: the next {MOST_MORE} together about "
+            f"{ahead.most:.2f} putts a round."
+        )
     return (Reason(text=text),)
 
 

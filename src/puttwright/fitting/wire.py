@@ -103,6 +103,10 @@ def _next_trial(trial: NextTrial | None) -> dict[str, Any] | None:
         "putts": int(trial.putts),
         "aims": int(trial.aims),
         "settles": trial.settles,
+        "running_order": [
+            {"build_id": block.build_id, "putts": int(block.putts), "aims": int(block.aims)}
+            for block in trial.running_order
+        ],
     }
 
 
@@ -151,6 +155,7 @@ def to_json(decision: Decision) -> dict[str, Any]:
         "builds": {name: _verdict(verdict) for name, verdict in decision.builds.items()},
         "next_trial": _next_trial(decision.next_trial),
         "reasons": [_reason(reason) for reason in decision.reasons],
+        "would_change": [_reason(each) for each in decision.would_change],
         "cautions": list(decision.cautions),
         "model": {
             "version": decision.model.version,

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from puttwright.fitting.decision import (
+    Block,
     BuildVerdict,
     Decision,
     Estimate,
@@ -40,13 +41,13 @@ def decision_from(document: Mapping[str, Any]) -> Decision:
     """
     spec = dict(document["spec"])
     extrapolated = bool(spec.pop("extrapolated", False))
-    trial = document["next_trial"]
     return Decision(
         choice=document["choice"],
         spec=spec,
         builds={name: _verdict(each) for name, each in document["builds"].items()},
-        next_trial=None if trial is None else NextTrial(**trial),
+        next_trial=_trial(document["next_trial"]),
         reasons=tuple(_reason(each) for each in document["reasons"]),
+        would_change=tuple(_reason(each) for each in document.get("would_change", ())),
         cautions=tuple(document["cautions"]),
         model=ModelRun(**{name: _number(each) for name, each in document["model"].items()}),
         inputs_sha256=document["inputs_sha256"],
@@ -84,6 +85,14 @@ def _verdict(document: Mapping[str, Any]) -> BuildVerdict:
         putts_used=document["putts_used"],
         putts_left_out=document["putts_left_out"],
     )
+
+
+def _trial(document: Mapping[str, Any] | None) -> NextTrial | None:
+    """A kept trial; older decisions have no running order."""
+    if document is None:
+        return None
+    order = tuple(Block(**block) for block in document.get("running_order", ()))
+    return NextTrial(**{**document, "running_order": order})
 
 
 def _reason(document: Mapping[str, Any]) -> Reason:
