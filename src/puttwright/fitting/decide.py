@@ -15,23 +15,17 @@ from puttwright.fitting.believe import Belief, believe
 from puttwright.fitting.cautions import cautions
 from puttwright.fitting.choose import Choice, choose
 from puttwright.fitting.decision import (
-    KEEP,
     Decision,
     ModelRun,
     NextTrial,
     Reason,
 )
 from puttwright.fitting.extrapolate import Extrapolation, extrapolate
-from puttwright.fitting.next_trial import (
-    BATCH,
-    BATCH_AIMS,
-    knowledge_gradient,
-    putt_noise,
-)
 from puttwright.fitting.phrases import strokes_phrase
 from puttwright.fitting.reasons import reasons
+from puttwright.fitting.trial import confirming, next_trial_of
 from puttwright.fitting.value import Values, course_of, estimate
-from puttwright.fitting.verdicts import usual_distance_m, verdicts_of
+from puttwright.fitting.verdicts import verdicts_of
 from puttwright.worth.pattern import Pattern
 from puttwright.worth.surface import putts_per_round_of_many
 
@@ -89,7 +83,7 @@ def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -
         more_putts=None if beyond else weighed.choice.more_putts,
         spec=_spec(chosen or weighed.builds[0]),
         builds=verdicts_of(weighed, beyond),
-        next_trial=_confirming(weighed, beyond) if beyond else _next_trial(weighed, choice),
+        next_trial=_confirming(weighed, beyond) if beyond else next_trial_of(weighed),
         reasons=(*_beyond_reason(weighed, beyond), *reasons(weighed)),
         cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.pattern),
         model=_model_run(weighed.belief, seed=seed),
@@ -143,32 +137,5 @@ def _beyond_reason(weighed: Weighed, beyond: Extrapolation | None) -> tuple[Reas
 
 def _confirming(weighed: Weighed, beyond: Extrapolation) -> NextTrial:
     candidate = beyond.candidate
-    return NextTrial(
-        build_id=candidate.build.build_id,
-        distance_m=usual_distance_m(weighed.fitting),
-        putts=2 * BATCH,
-        aims=2 * BATCH_AIMS,
-        settles=f"whether {candidate.of} {candidate.changes} does what the readings promise of it",
-    )
-
-
-def _next_trial(weighed: Weighed, choice: str) -> NextTrial | None:
-    if len(weighed.builds) < 2 or choice == KEEP:
-        return None
-    noise = putt_noise(weighed.values.putts, pattern=weighed.pattern)
-    gains = knowledge_gradient(weighed.values.putts, noise=noise, more=BATCH)
-    build = weighed.builds[gains.best]
-    return NextTrial(
-        build_id=build.build_id,
-        distance_m=usual_distance_m(weighed.fitting),
-        putts=BATCH,
-        aims=BATCH_AIMS if weighed.belief.gathered.rows["aim"] else 0,
-        settles=_settles(weighed, gains.best),
-    )
-
-
-def _settles(weighed: Weighed, b: int) -> str:
-    own = weighed.builds[0].name
-    if b == 0:
-        return f"how good {own}, the golfer's own putter, really is"
-    return f"whether {weighed.builds[b].name} is better than {own}"
+    promise = f"whether {candidate.of} {candidate.changes} does what the readings promise of it"
+    return confirming(weighed, candidate.build.build_id, settles=promise)

@@ -49,7 +49,7 @@ class Outlook:
         return self.putts == 0
 
 
-def outlook(putts: Floats, *, noise: Floats, block_cost: float = BLOCK_COST) -> Outlook:
+def outlook(putts: Floats, *, noise: Floats) -> Outlook:
     """Weigh batches of several sizes against what they cost.
 
     Parameters
@@ -58,8 +58,6 @@ def outlook(putts: Floats, *, noise: Floats, block_cost: float = BLOCK_COST) -> 
         Putts a round as the choice counts them, shape (draws, builds).
     noise
         Variance of worth that a single putt with each build leaves, shape (builds,).
-    block_cost
-        Putts a round that a block must promise.
 
     Returns
     -------
@@ -69,7 +67,7 @@ def outlook(putts: Floats, *, noise: Floats, block_cost: float = BLOCK_COST) -> 
     if putts.shape[1] < 2:
         return Outlook(putts=0, gain=0.0, most=0.0)
     gains = _gains(putts, noise=noise)
-    net = [gain - block_cost * blocks for gain, blocks in zip(gains, _SIZES, strict=True)]
+    net = [gain - BLOCK_COST * blocks for gain, blocks in zip(gains, _SIZES, strict=True)]
     best = int(np.argmax(net))
     worth_it = net[best] > 0.0
     return Outlook(
