@@ -26,6 +26,7 @@ from puttwright.fitting.reasons import reasons
 from puttwright.fitting.trial import confirming, next_trial_of
 from puttwright.fitting.value import Values, course_of, estimate
 from puttwright.fitting.verdicts import verdicts_of
+from puttwright.fitting.would_change import would_change
 from puttwright.worth.pattern import Pattern
 from puttwright.worth.surface import putts_per_round_of_many
 
@@ -85,6 +86,7 @@ def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -
         builds=verdicts_of(weighed, beyond),
         next_trial=_confirming(weighed, beyond) if beyond else next_trial_of(weighed),
         reasons=(*_beyond_reason(weighed, beyond), *reasons(weighed)),
+        would_change=would_change(weighed, beyond),
         cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.pattern),
         model=_model_run(weighed.belief, seed=seed),
         inputs_sha256=inputs_sha256(fitting),
