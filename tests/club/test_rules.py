@@ -41,7 +41,9 @@ def test_a_long_putter_is_within_and_hears_of_anchoring():
 
 
 def test_the_shaft_may_lean_further_forward_than_back():
-    verdicts = [told("lean", {"shaft_lean_deg": lean}).verdict for lean in (20, 20.1, -10, -10.1)]
+    verdicts = [
+        told("shaft_lean", {"shaft_lean_deg": lean}).verdict for lean in (20, 20.1, -10, -10.1)
+    ]
     assert verdicts == [WITHIN, BEYOND, WITHIN, BEYOND]
 
 

@@ -30,7 +30,7 @@ def test_every_command_has_a_heading():
     from puttwright.cli import main
 
     page = (ROOT / "docs" / "reference" / "commands.md").read_text(encoding="utf-8")
-    headings = set(re.findall(r"^## puttwright (\w+)$", page, re.MULTILINE))
+    headings = set(re.findall(r"^## puttwright ([\w-]+)$", page, re.MULTILINE))
     assert set(main.list_commands(None)) <= headings
 
 

@@ -39,3 +39,11 @@ class Sheets:
 @pytest.fixture
 def read():
     return Sheets
+
+
+@pytest.fixture(scope="session")
+def make():
+    """The order of a fitting."""
+    from puttwright.deeds.make_order import make_order
+
+    return make_order

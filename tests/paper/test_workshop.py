@@ -4,7 +4,8 @@ import dataclasses
 
 import pytest
 
-from puttwright.paper.workshop import bend_warnings, bends_of, cautions_of, parts_of
+from puttwright.fitting.order import bends_of, parts_of
+from puttwright.paper.workshop import bend_warnings, cautions_of
 
 
 def _bends(samples, **head):
@@ -46,9 +47,9 @@ def test_without_a_head_on_the_rack_nothing_is_claimed(samples):
     parts = parts_of(build, rack=samples.FITTING.rack)
     assert parts == {"head": None, "neck": None, "grip": None}
     assert bends_of(build, head=None) == ()
-    assert "Bending the neck" in [kind for kind, _ in cautions_of(samples.FITTING, bends=())]
+    assert "Bending the neck" in [kind for kind, _ in cautions_of((), weights=False)]
 
 
 def test_no_bend_no_caution_of_bending(samples):
     bends = _bends(samples, loft_deg=2.5, lie_deg=70.0)
-    assert "Bending the neck" not in [kind for kind, _ in cautions_of(samples.FITTING, bends=bends)]
+    assert "Bending the neck" not in [kind for kind, _ in cautions_of(bends, weights=True)]

@@ -19,6 +19,8 @@ _COMMANDS: Final = {
     "next": "puttwright.cli.next_trial",
     "report": "puttwright.cli.report",
     "order": "puttwright.cli.order",
+    "check-in": "puttwright.cli.check_in",
+    "check-again": "puttwright.cli.check_again",
     "board": "puttwright.cli.board",
     "virtual": "puttwright.cli.virtual",
     "serve": "puttwright.cli.serve",

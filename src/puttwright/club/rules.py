@@ -46,6 +46,7 @@ class NothingToMeasure(UserError):
 class Ruling:
     """The verdict on one clause; ``measured`` is ``None`` where nobody measured."""
 
+    key: str
     clause: str
     rule: str
     measured: float | None
@@ -92,8 +93,8 @@ def rulings(
         _ruling(clause, measured, error or {}) for clause in CLAUSES if _applies(clause, measured)
     ]
     eyes = [
-        Ruling(clause=name, rule=rule, measured=None, unit="", limit="by eye", verdict=LOOK,
-               note=f"{what[0].upper()}{what[1:]}.", status=SEEN, source=source)
+        Ruling(key=name.lower(), clause=name, rule=rule, measured=None, unit="", limit="by eye",
+               verdict=LOOK, note=f"{what[0].upper()}{what[1:]}.", status=SEEN, source=source)
         for name, rule, what, source in BY_EYE
     ]  # fmt: skip
     return (*told, *eyes)
@@ -197,7 +198,7 @@ def _beyond_note(clause: Clause) -> str:
 
 def _told(clause: Clause, value: float | None, verdict: str, *, note: str) -> Ruling:
     return Ruling(
-        clause=clause.name, rule=clause.rule, measured=value, unit=clause.unit,
+        key=clause.key, clause=clause.name, rule=clause.rule, measured=value, unit=clause.unit,
         limit=clause.limit, verdict=verdict, note=note, status=clause.status,
         source=clause.source,
     )  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.decide_fitting import decide_fitting
+from puttwright.deeds.make_order import make_order
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
 from puttwright.fitting.wire import to_bytes
@@ -34,7 +35,7 @@ def build_order(shop: Shop, fitting_id: str) -> bytes:
     from puttwright.paper.order import render_order  # noqa: PLC0415 - the typesetter is heavy
 
     fitting, decision = _decided(shop, fitting_id)
-    return render_order(fitting, decision)
+    return render_order(make_order(fitting, decision))
 
 
 def decision_file(shop: Shop, fitting_id: str) -> bytes:

@@ -9,7 +9,9 @@ from typing import Final
 
 from puttwright.deeds.decide_package import decide_package
 from puttwright.deeds.invent_golfers import write_golfer
+from puttwright.deeds.make_order import make_order
 from puttwright.deeds.say_decision import five_lines
+from puttwright.deeds.write_order import order_bytes
 from puttwright.deeds.write_whole import write_whole
 from puttwright.evidence import LEFT, RIGHT
 from puttwright.fitting.decision import KEEP, UNDECIDED, Decision
@@ -87,12 +89,15 @@ def run_demo(out: Path, *, tell: Callable[[str], None] = lambda _step: None) -> 
     tell("3 of 4  Setting the golfer's sheet")
     write_whole(report, render_report(fitting, decision))
     tell("4 of 4  Setting the build order")
-    write_whole(order, render_order(fitting, decision, build_id=_to_order(decision)))
+    ordered = make_order(fitting, decision, build_id=_to_order(decision))
+    write_whole(order, render_order(ordered))
+    write_whole(order.with_suffix(".json"), order_bytes(ordered))
     files = {
         right: "the readings",
         left: "a left-hander's",
         out / "decision.json": "the decision",
         report: "the golfer's sheet",
         order: "the build order",
+        order.with_suffix(".json"): "the order as data",
     }
     return Demo(lines=five_lines(decision, fitting), files=files)
