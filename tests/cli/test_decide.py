@@ -39,8 +39,15 @@ def test_the_words_name_the_choice_and_every_build(run, sound, said):
 
 
 def test_next_is_the_next_trial_of_the_decision(run, sound, said):
-    assert json.loads(run("next", sound, "--json").stdout) == json.loads(said)["next_trial"]
-    assert len(run("next", sound).stdout.splitlines()) == 1
+    trial = json.loads(said)["next_trial"]
+    lines = run("next", sound).stdout.splitlines()
+
+    assert json.loads(run("next", sound, "--json").stdout) == trial
+    assert len(lines) == (2 if trial else 1)
+    if trial:
+        first = trial["running_order"][0]
+        assert (first["build_id"], first["putts"]) == (trial["build_id"], trial["putts"])
+        assert lines[1].startswith("Hand over now:")
 
 
 def test_another_seed_is_another_run_of_the_same_model(run, sound, said):

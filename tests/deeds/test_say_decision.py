@@ -6,9 +6,16 @@ from dataclasses import replace
 
 import pytest
 
-from puttwright.deeds.say_decision import decision_lines, five_lines, name_of, next_line
+from puttwright.deeds.say_decision import (
+    decision_lines,
+    five_lines,
+    name_of,
+    next_line,
+    order_line,
+)
 from puttwright.evidence import Build, Fitting, FittingGreen, Golfer, Green
 from puttwright.fitting.decision import (
+    Block,
     BuildVerdict,
     Decision,
     Estimate,
@@ -107,8 +114,28 @@ def test_what_next_is_told_in_one_line(decision, fitting):
     assert next_line(decision, fitting) == "Try next: C, 6 putts from 3 m. Is C worse."
     nothing = replace(decision, next_trial=None)
     assert next_line(nothing, fitting) == (
-        "Nothing more to try: no further putts would change this."
+        "Nothing more to try: further putts would teach too little to be worth it."
     )
+
+
+def test_the_running_order_is_told_in_one_line(decision, fitting):
+    blocks = (Block(build_id="C", putts=1, aims=0), Block(build_id="own", putts=4, aims=2))
+    ordered = replace(decision, next_trial=replace(decision.next_trial, running_order=blocks))
+
+    assert order_line(ordered, fitting) == (
+        "Hand over now: C, 1 putt, then Old friend (own), 4 putts and 2 aims; "
+        "planned anew with every putt."
+    )
+    assert order_line(ordered, fitting) in decision_lines(ordered, fitting)
+    assert order_line(replace(decision, next_trial=None), fitting) == ""
+
+
+def test_what_would_change_the_answer_stands_before_what_next(decision, fitting):
+    told = replace(decision, would_change=(Reason(text="If B showed more, own would stay."),))
+    lines = decision_lines(told, fitting)
+
+    assert lines.index("What would change the answer:") < lines.index(next_line(told, fitting))
+    assert "  If B showed more, own would stay." in lines
 
 
 def test_with_no_other_build_there_is_still_an_answer(decision, fitting):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from puttwright.evidence import Fitting
 from puttwright.evidence.fingerprint import inputs_sha256
 from puttwright.fitting.decision import (
+    Block,
     BuildVerdict,
     Decision,
     Estimate,
@@ -52,7 +53,14 @@ def made_up(fitting: Fitting) -> Decision:
     spec = {"build_id": chosen.build_id, "length_mm": chosen.length_mm}
     spec |= {"lie_deg": chosen.lie_deg, "loft_deg": chosen.loft_deg}
     trial = NextTrial(
-        build_id=fitting.builds[-1].build_id, distance_m=3.0, putts=6, aims=0, settles="which"
+        build_id=fitting.builds[-1].build_id,
+        distance_m=3.0,
+        putts=6,
+        aims=0,
+        settles="which",
+        running_order=tuple(
+            Block(build_id=build.build_id, putts=6, aims=0) for build in reversed(fitting.builds)
+        ),
     )
     return Decision(
         choice=chosen.build_id if settled else "undecided",
@@ -68,6 +76,9 @@ def made_up(fitting: Fitting) -> Decision:
                 text=f"It rests on {len(seqs)} putts.",
                 rests_on=(RestsOn(table="putts", seq=seqs),),
             ),
+        ),
+        would_change=(
+            Reason(text="More putts would.", rests_on=(RestsOn(table="putts", seq=seqs),)),
         ),
         cautions=("Mind that this is made up.",),
         model=ModelRun(version="0.1.0", seed=1, draws=1, r_hat_max=1.0, ess_min=1.0),

@@ -307,3 +307,12 @@ def test_left_and_right_mirror_the_words_of_the_board(pages, started: Callable[[
 
     assert ["right, open" in text for text in texts] == [True, False]
     assert ["right, closed" in text for text in texts] == [False, True]
+
+
+def test_the_running_order_says_what_to_hand_over_now(pages, full: str) -> None:
+    text = pages.get(full).text
+
+    order = text[text.index('class="running-order"') : text.index("Planned anew")]
+    first, second = order.split("<li>")[1:]
+    assert "Blade, 6 putts" in first
+    assert ("now" in first, "now" in second) == (True, False)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from puttwright.evidence import Fitting
-from puttwright.fitting.decision import KEEP, UNDECIDED, BuildVerdict, Decision
+from puttwright.fitting.decision import KEEP, UNDECIDED, Block, BuildVerdict, Decision
 from puttwright.fitting.phrases import (
     chances,
     figure,
@@ -66,12 +66,30 @@ def next_line(decision: Decision, fitting: Fitting) -> str:
     """What to try next and what it would settle, in one line."""
     trial = decision.next_trial
     if trial is None:
-        return "Nothing more to try: no further putts would change this."
+        return "Nothing more to try: further putts would teach too little to be worth it."
     asks = [f"{trial.putts} putts from {trial.distance_m:g} m"] if trial.putts else []
     asks += [f"{trial.aims} aim readings"] if trial.aims else []
     what = " and ".join(asks) or "a look"
     name = name_of(trial.build_id, fitting, decision)
     return f"Try next: {name}, {what}. {_sentence(trial.settles)}"
+
+
+def order_line(decision: Decision, fitting: Fitting) -> str:
+    """What to hand over now and after, in one line; empty when there is nothing more to try."""
+    words = order_words(decision, fitting)
+    return f"Hand over now: {', then '.join(words)}; planned anew with every putt." if words else ""
+
+
+def order_words(decision: Decision, fitting: Fitting) -> list[str]:
+    """Each block of the running order in a few words: "Trial B (B), 4 putts and 2 aims"."""
+    order = decision.next_trial.running_order if decision.next_trial else ()
+    return [f"{name_of(block.build_id, fitting)}, {block_words(block)}" for block in order]
+
+
+def block_words(block: Block) -> str:
+    """The readings of a block: "4 putts and 2 aims"."""
+    putts = f"{block.putts} putt{'' if block.putts == 1 else 's'}"
+    return f"{putts} and {block.aims} aims" if block.aims else putts
 
 
 def _sentence(text: str) -> str:
@@ -106,7 +124,10 @@ def decision_lines(decision: Decision, fitting: Fitting) -> list[str]:
     for each, name in names.items():
         lines += _saved_lines(decision.builds[each], name, width=width)
     lines += _block("Why:", [reason.text for reason in decision.reasons])
-    lines += ["", next_line(decision, fitting)]
+    changing = [reason.text for reason in decision.would_change]
+    lines += _block("What would change the answer:", changing)
+    order = order_line(decision, fitting)
+    lines += ["", next_line(decision, fitting), *([order] if order else [])]
     return lines + _block("Mind:", list(decision.cautions))
 
 

@@ -27,9 +27,11 @@ from puttwright.pictures.putter import putter_drawing, putter_table
 from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.contexts.verdict import (
     ReasonLine,
+    Step,
     Worth,
     reason_lines,
     saved_drawing,
+    steps,
     worth,
 )
 from puttwright.web.drawings.drawing import Drawing, drawing
@@ -60,8 +62,10 @@ class DecisionPage:
     saved: Drawing | None
     drawings: tuple[Titled, ...]
     reasons: tuple[ReasonLine, ...]
+    would_change: tuple[ReasonLine, ...]
     cautions: tuple[str, ...]
     next: str
+    steps: tuple[Step, ...]
     build: Titled | None
     model: str
 
@@ -96,6 +100,7 @@ def decision_page(opened: OpenFitting, *, state: str, stream: str) -> DecisionPa
     if decision is None:
         nothing: dict[str, Any] = {"worth": None, "guess": False, "saved": None, "build": None}
         nothing |= {"drawings": (), "reasons": (), "cautions": (), "next": "", "model": ""}
+        nothing |= {"would_change": (), "steps": ()}
         return DecisionPage(**common, headline=text("decision.none"), **nothing)  # type: ignore[arg-type]
     return DecisionPage(
         **common,  # type: ignore[arg-type]
@@ -105,8 +110,10 @@ def decision_page(opened: OpenFitting, *, state: str, stream: str) -> DecisionPa
         saved=saved_drawing(fitting, decision),
         drawings=_drawings(fitting, decision),
         reasons=reason_lines(decision.reasons),
+        would_change=reason_lines(decision.would_change),
         cautions=decision.cautions,
         next=next_line(decision, fitting),
+        steps=steps(fitting, decision),
         build=_build(fitting, decision),
         model=text("decision.model", version=decision.model.version, seed=decision.model.seed),
     )

@@ -7,7 +7,7 @@ from typing import Final
 from urllib.parse import urlencode
 
 from puttwright.deeds.open_fitting import OpenFitting
-from puttwright.deeds.say_decision import choice_line, next_line
+from puttwright.deeds.say_decision import block_words, choice_line, next_line
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision, Reason
 from puttwright.fitting.phrases import figure, interval, strokes_phrase, sureness_phrase
@@ -42,12 +42,25 @@ class Worth:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A block of the running order."""
+
+    letter: str
+    role: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Trial:
-    """What to try next, and the way to it; ``made`` when the putter exists already."""
+    """What to try next, and the way to it; ``made`` when the putter exists already.
+
+    ``steps`` is the running order it begins, planned anew with every reading.
+    """
 
     words: str
     address: str
     made: bool
+    steps: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,6 +159,7 @@ def trial(fitting: Fitting, decision: Decision) -> Trial | None:
             words=next_line(decision, fitting),
             address=f"{address_of(fitting.fitting_id)}/builds/new?as_decided=yes",
             made=False,
+            steps=steps(fitting, decision),
         )
     task = "putts" if asked.putts else "aims"
     way = urlencode({"hand": asked.build_id, "task": task, "from": f"{asked.distance_m:g}"})
@@ -153,6 +167,21 @@ def trial(fitting: Fitting, decision: Decision) -> Trial | None:
         words=next_line(decision, fitting),
         address=f"{address_of(fitting.fitting_id)}?{way}",
         made=True,
+        steps=steps(fitting, decision),
+    )
+
+
+def steps(fitting: Fitting, decision: Decision) -> tuple[Step, ...]:
+    """What to hand over now and after it."""
+    every = marks(fitting, decision)
+    order = decision.next_trial.running_order if decision.next_trial else ()
+    return tuple(
+        Step(
+            letter=every[block.build_id].letter,
+            role=every[block.build_id].role,
+            words=f"{every[block.build_id].name}, {block_words(block)}",
+        )
+        for block in order
     )
 
 
