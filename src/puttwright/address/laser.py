@@ -55,3 +55,51 @@ def angle_sd_rad(*, reading_sd_m: float, board_distance_m: float, mirror: bool) 
     """
     sd = reading_sd_m / board_distance_m
     return 0.5 * sd if mirror else sd
+
+
+def reading_of_m(*, face_rad: float, board_distance_m: float, mirror: bool) -> float:
+    """Where the dot lies for a face direction: :func:`face_angle_rad` turned round.
+
+    Parameters
+    ----------
+    face_rad
+        From the target line [rad], right positive.
+    board_distance_m
+        From the laser's exit (or the mirror) to the board [m].
+    mirror
+        True when the beam is reflected by the face.
+
+    Returns
+    -------
+    float
+        Dot from the zero line [m], right positive.
+
+    Examples
+    --------
+    >>> round(1000 * reading_of_m(face_rad=math.radians(1), board_distance_m=3, mirror=True), 3)
+    104.762
+    """
+    return board_distance_m * math.tan(2.0 * face_rad if mirror else face_rad)
+
+
+def mirror_rise_m(*, loft_rad: float, board_distance_m: float) -> float:
+    """How far above its source's height a mirrored beam comes back: loft throws it up, doubled.
+
+    Parameters
+    ----------
+    loft_rad
+        Of the face, as it is held [rad].
+    board_distance_m
+        From the mirror to the board [m].
+
+    Returns
+    -------
+    float
+        Rise at the board [m]; keep eyes, children and other mirrors out of its way.
+
+    Examples
+    --------
+    >>> round(1000 * mirror_rise_m(loft_rad=math.radians(3), board_distance_m=3.0), 1)
+    315.3
+    """
+    return board_distance_m * math.tan(2.0 * loft_rad)
