@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.stats import t as student_t
 
 from puttwright.belief.model import Prior, Quantity, Readings
 from puttwright.belief.sample import sample_posterior
@@ -86,6 +87,34 @@ def test_identical_readings_keep_a_wide_honest_interval(values):
 
     assert np.isfinite(draws.location).all()
     assert (draws.location.std(axis=0) > 0.01).all()
+
+
+def _inside(draws):
+    """Share of readings of each group within one of zero, draw by draw."""
+    nu = draws.nu[:, None]
+    above = student_t.cdf(1.0 - draws.location, nu, scale=draws.spread)
+    return above - student_t.cdf(-1.0 - draws.location, nu, scale=draws.spread)
+
+
+def test_pairs_known_only_as_both_inside_or_not_tell_how_often():
+    """Without the missed ones, every unread putt would seem to lie inside."""
+    rng = np.random.default_rng(8)
+    group = np.repeat([0, 1], 400)
+    line, pace = (np.array([0.7, 1.6])[group] * rng.standard_normal(800) for _ in range(2))
+    holed = (abs(line) < 1.0) & (abs(pace) < 1.0)
+    window = {"low": np.full(800, -1.0), "high": np.full(800, 1.0)}
+    pair = np.where(holed, -1, np.arange(800))
+
+    posterior = posterior_of(
+        *(
+            quantity(np.full(800, np.nan), group, groups=2, name=name, pair=pair, **window)
+            for name in ("start", "pace")
+        )
+    )
+
+    share = np.prod([_inside(draws) for draws in posterior.draws.values()], axis=0).mean(axis=0)
+    true = [holed[group == b].mean() for b in range(2)]
+    assert share == pytest.approx(true, abs=0.05)
 
 
 def test_intervals_hold_censored_readings_inside_what_was_seen():

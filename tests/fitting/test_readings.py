@@ -75,8 +75,48 @@ def test_a_holed_putt_nobody_measured_lies_within_what_the_hole_takes():
     assert pace.low < 0.0 < pace.high
 
 
+def test_a_missed_putt_nobody_measured_was_not_both_on_line_and_of_length():
+    gathered = gather(fitting(putt(holed=False), putt(holed=True)))
+
+    for quantity in ("start", "pace"):
+        missed, holed = gathered.rows[quantity]
+        assert (missed.missed, holed.missed) == (True, False)
+        assert math.isnan(missed.value)
+        assert (missed.low, missed.high) == (holed.low, holed.high)
+    readings = gathered.readings("start", builds=["A"])
+    assert readings.pair.tolist() == [1, -1]
+
+
+def test_a_missed_putt_whose_line_was_read_tells_of_its_length():
+    gathered = gather(fitting(putt(holed=False, start_deg=0.1)))
+
+    line, pace = only(gathered.rows["start"]), only(gathered.rows["pace"])
+    assert (line.value, line.missed) == (0.1, True)
+    assert math.isnan(pace.value)
+    assert pace.missed
+
+
+def test_a_missed_putt_of_which_all_was_read_needs_no_more():
+    row = only(gather(fitting(putt(holed=False, start_deg=0.1, stop_past_m=-0.3))).rows["pace"])
+
+    assert not row.missed
+    assert math.isnan(row.low)
+
+
+@pytest.mark.parametrize(("path", "sd"), [(2.0, math.hypot(0.83 * 0.3, 0.17 * 0.6)), (None, 0.42)])
+def test_without_a_ball_sensor_face_and_path_tell_the_line(path, sd):
+    row = only(gather(fitting(putt(holed=False, face_deg=1.0, path_deg=path))).rows["start"])
+
+    assert row.value == pytest.approx(0.83 + 0.17 * (path or 0.0), abs=0.02)
+    assert row.instrument_sd == pytest.approx(sd, abs=0.02)
+
+
+def test_a_sensed_line_comes_before_the_face():
+    assert only(gather(fitting(putt(start_deg=0.4, face_deg=3.0))).rows["start"]).value == 0.4
+
+
 def test_a_putt_of_which_nothing_was_seen_says_nothing():
-    gathered = gather(fitting(putt(holed=False)))
+    gathered = gather(fitting(putt()))
 
     assert not gathered.rows["start"]
     assert not gathered.rows["pace"]

@@ -8,6 +8,7 @@ written down, bends a histogram of ranks.
 
 from __future__ import annotations
 
+import dataclasses
 from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
@@ -44,9 +45,15 @@ AIM = Prior(
 START = Prior(
     mean=np.zeros(BUILDS), effect_sd=0.45, log_spread_mean=0.0, spread_effect_sd=0.3, **SHARED
 )
+PACE = Prior(
+    mean=np.zeros(BUILDS), effect_sd=0.4, log_spread_mean=0.1, spread_effect_sd=0.25, **SHARED
+)
 FOLLOW_MEAN, FOLLOW_SD = 0.5, 0.35
 COUNTS = {"aim": (6, 4, 0, 5), "start": (8, 5, 6, 0)}
-"""Readings a build; one build was never aimed, another never putted."""
+"""Readings a build, of pace as many as of start; one was never aimed, another never putted."""
+ONLY_HOLED_OR_NOT = 0.4
+PACE_WINDOW = (-0.5, 1.2)
+"""Of so many putts only that is known: both in their windows, or not both."""
 
 
 def draw_truth(prior, rng, *, parent=None):
@@ -70,18 +77,53 @@ def draw_truth(prior, rng, *, parent=None):
 
 def draw_readings(truth, counts, rng, *, window=None):
     """Readings the model makes of a truth, those inside the window seen only as that."""
+    return seen_in_window(draw_values(truth, counts, rng), window=window)
+
+
+def draw_values(truth, counts, rng):
+    """What an all-seeing eye would read, with how well the instrument does."""
     group = np.repeat(np.arange(BUILDS), counts)
     order = rng.permutation(np.linspace(-0.5, 0.5, group.size))
     instrument_sd = rng.choice([0.0, 0.15, 0.4], group.size)
     scale = np.hypot(np.exp(truth["log_spread"][group]), instrument_sd)
     value = truth["location"][group] + truth["drift"] * order
     value = value + scale * rng.standard_t(truth["nu"], group.size)
+    return Readings.of(value, group, instrument_sd=instrument_sd, order=order)
+
+
+def seen_in_window(readings, *, window):
+    """The same, those inside the window seen only as that."""
     low, high = window or (np.inf, -np.inf)
-    inside = (value > low) & (value < high)
-    return Readings.of(
-        np.where(inside, np.nan, value), group, instrument_sd=instrument_sd, order=order,
+    inside = (readings.value > low) & (readings.value < high)
+    return dataclasses.replace(
+        readings, value=np.where(inside, np.nan, readings.value),
         low=np.where(inside, low, np.nan), high=np.where(inside, high, np.nan),
     )  # fmt: skip
+
+
+def draw_putts(start, pace, rng):
+    """Start lines and paces; of some putts only whether both lay in their windows."""
+    lines, paces = (draw_values(truth, COUNTS["start"], rng) for truth in (start, pace))
+    inside = [
+        (readings.value > low) & (readings.value < high)
+        for readings, (low, high) in ((lines, WINDOW), (paces, PACE_WINDOW))
+    ]
+    holed = inside[0] & inside[1]
+    unread = rng.random(holed.size) < ONLY_HOLED_OR_NOT
+    lines, paces = (
+        dataclasses.replace(
+            readings,
+            value=np.where(unread, np.nan, readings.value),
+            low=np.where(unread, low, np.nan), high=np.where(unread, high, np.nan),
+            pair=np.where(unread & ~holed, np.arange(holed.size), -1),
+        )
+        for readings, (low, high) in ((lines, WINDOW), (paces, PACE_WINDOW))
+    )  # fmt: skip
+    seen = seen_in_window(lines, window=WINDOW)
+    return dataclasses.replace(
+        lines, value=seen.value, low=np.where(unread, lines.low, seen.low),
+        high=np.where(unread, lines.high, seen.high),
+    ), paces  # fmt: skip
 
 
 def reported(draws):
@@ -126,16 +168,19 @@ def ranks_of(golfer):
     rng = np.random.default_rng([2018, golfer])
     aim = draw_truth(AIM, rng)
     start = draw_truth(START, rng, parent=aim)
+    pace = draw_truth(PACE, rng)
+    lines, paces = draw_putts(start, pace, rng)
     quantities = [
         Quantity(name="aim", readings=draw_readings(aim, COUNTS["aim"], rng), prior=AIM),
         Quantity(
-            name="start", readings=draw_readings(start, COUNTS["start"], rng, window=WINDOW),
-            prior=START, parent="aim", gamma_mean=FOLLOW_MEAN, gamma_sd=FOLLOW_SD,
+            name="start", readings=lines, prior=START,
+            parent="aim", gamma_mean=FOLLOW_MEAN, gamma_sd=FOLLOW_SD,
         ),
+        Quantity(name="pace", readings=paces, prior=PACE),
     ]  # fmt: skip
     posterior = sample_posterior(quantities, seed=golfer, chains=1, warm_up=500, draws=SWEEPS)
     ranks = {}
-    for name, truth in (("aim", aim), ("start", start)):
+    for name, truth in (("aim", aim), ("start", start), ("pace", pace)):
         true = of_truth(truth)
         for parameter, draws in reported(posterior.draws[name]).items():
             if parameter != "gamma" or name == "start":
@@ -153,8 +198,8 @@ def ranks():
     return {name: np.array([golfer[name] for golfer in golfers]) for name in golfers[0]}
 
 
-def test_every_parameter_of_both_quantities_is_ranked(ranks):
-    assert len(ranks) == 23
+def test_every_parameter_of_every_quantity_is_ranked(ranks):
+    assert len(ranks) == 34
 
 
 def test_ranks_are_even(ranks):

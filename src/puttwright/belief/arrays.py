@@ -13,7 +13,8 @@ class Given(NamedTuple):
 
     Readings lie quantity by quantity and group by group; those of group ``b`` of
     quantity ``q`` are ``bounds[q, b]`` up to ``bounds[q, b + 1]``. ``parent`` is the
-    number of the quantity it follows, or -1.
+    number of the quantity it follows, or -1; ``partner`` the reading that a reading may
+    not share its limits with, or -1.
     """
 
     nu_grid: NDArray[np.float64]
@@ -26,6 +27,7 @@ class Given(NamedTuple):
     low: NDArray[np.float64]
     high: NDArray[np.float64]
     censored: NDArray[np.bool_]
+    partner: NDArray[np.int64]
     group: NDArray[np.int64]
     order: NDArray[np.float64]
     instrument_var: NDArray[np.float64]

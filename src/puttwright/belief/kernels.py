@@ -133,15 +133,39 @@ def _fit(given, state, q):
 
 @_jit
 def _draw_censored(rng, given, state, q):
-    """Readings seen only as intervals: one slice-sampling step inside each."""
+    """Readings that were not read themselves, given all else."""
     for i in range(given.bounds[q, 0], given.bounds[q, -1]):
         if given.censored[i]:
             sd = 1.0 / math.sqrt(state.precision[i])
-            z = (state.value[i] - state.fitted[i]) / sd
-            reach = math.sqrt(max(z * z - 2.0 * math.log(1.0 - rng.random()), 0.0))
-            bottom = max(given.low[i], state.fitted[i] - sd * reach)
-            top = min(given.high[i], state.fitted[i] + sd * reach)
-            state.value[i] = bottom + (top - bottom) * rng.random()
+            if given.partner[i] >= 0:
+                _draw_outside(rng, given, state, i, sd)
+            else:
+                _draw_inside(rng, given, state, i, sd)
+
+
+@_jit
+def _draw_inside(rng, given, state, i, sd):
+    """One slice-sampling step inside the limits."""
+    z = (state.value[i] - state.fitted[i]) / sd
+    reach = math.sqrt(max(z * z - 2.0 * math.log(1.0 - rng.random()), 0.0))
+    bottom = max(given.low[i], state.fitted[i] - sd * reach)
+    top = min(given.high[i], state.fitted[i] + sd * reach)
+    state.value[i] = bottom + (top - bottom) * rng.random()
+
+
+@_jit
+def _draw_outside(rng, given, state, i, sd):
+    """Anywhere if the partner is outside its limits, else outside one's own.
+
+    Where nearly all lies inside, no draw is accepted and the reading stays for now.
+    """
+    j = given.partner[i]
+    free = not given.low[j] < state.value[j] < given.high[j]
+    for _ in range(20):
+        drawn = state.fitted[i] + sd * rng.standard_normal()
+        if free or not given.low[i] < drawn < given.high[i]:
+            state.value[i] = drawn
+            return
 
 
 @_jit

@@ -33,9 +33,11 @@ NU_GRID = np.array([4.0, 6.0, 10.0, 20.0, 60.0])
 class Readings:
     """Readings of one quantity: ``n`` of them over ``B`` groups.
 
-    ``low`` and ``high`` are finite where only an interval was seen (then
-    ``value`` is ignored); equal-length float arrays but for ``group``.
-    ``order`` runs from -0.5 (first) to 0.5 (last).
+    ``value`` is nan where only an interval from ``low`` to ``high`` was seen.
+    ``order`` runs from -0.5 (first) to 0.5 (last). Two readings of different
+    quantities that share a number in ``pair`` (-1 for none) are known not to lie
+    both between their limits, like line and length of a putt that was missed;
+    of such a reading a nan ``value`` says nothing else.
     """
 
     value: Floats
@@ -44,6 +46,7 @@ class Readings:
     order: Floats
     low: Floats
     high: Floats
+    pair: NDArray[np.int64]
 
     @classmethod
     def of(
@@ -55,6 +58,7 @@ class Readings:
         order: Floats | None = None,
         low: Floats | None = None,
         high: Floats | None = None,
+        pair: NDArray[np.int64] | None = None,
     ) -> Readings:
         """Readings with the usual defaults: exact instrument, no order, nothing censored."""
         values = np.asarray(value, dtype=float)
@@ -66,12 +70,13 @@ class Readings:
             order=np.zeros(n) if order is None else np.asarray(order, dtype=float),
             low=np.full(n, np.nan) if low is None else np.asarray(low, dtype=float),
             high=np.full(n, np.nan) if high is None else np.asarray(high, dtype=float),
+            pair=np.full(n, -1) if pair is None else np.asarray(pair, dtype=np.int64),
         )
 
     @property
     def censored(self) -> NDArray[np.bool_]:
-        """Which readings are intervals."""
-        return np.isfinite(self.low) & np.isfinite(self.high)
+        """Which readings were not read themselves: an interval, or one of a pair."""
+        return np.isfinite(self.low) & np.isfinite(self.high) & ~np.isfinite(self.value)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -105,6 +105,7 @@ def _given(quantities: Sequence[Quantity]) -> Given:
         low=np.concatenate([r.low for r in readings]),
         high=np.concatenate([r.high for r in readings]),
         censored=np.concatenate([r.censored for r in readings]),
+        partner=_partners(np.concatenate([r.pair for r in readings])),
         group=np.concatenate([r.group for r in readings]),
         order=np.concatenate([r.order for r in readings]),
         instrument_var=np.concatenate([r.instrument_sd for r in readings]) ** 2,
@@ -121,7 +122,20 @@ def _by_group(readings: Readings) -> Readings:
         order=readings.order[order],
         low=readings.low[order],
         high=readings.high[order],
+        pair=readings.pair[order],
     )
+
+
+def _partners(pair: NDArray[np.int64]) -> NDArray[np.int64]:
+    """The other reading of each pair, by its place among all readings; -1 for none."""
+    partner = np.full(pair.size, -1)
+    first: dict[int, int] = {}
+    for place, number in enumerate(pair.tolist()):
+        if number >= 0 and number in first:
+            partner[place], partner[first[number]] = first[number], place
+        elif number >= 0:
+            first[number] = place
+    return partner
 
 
 def _bounds(readings: Sequence[Readings], *, groups: int) -> NDArray[np.int64]:
@@ -149,7 +163,7 @@ def _scales(quantity: Quantity) -> list[float]:
 
 
 def _starting_point(quantities: Sequence[Quantity], rng: np.random.Generator) -> State:
-    """A dispersed start; readings seen as intervals are put in their middle."""
+    """A dispersed start; intervals are put in their middle, unread ones of a pair below theirs."""
     starts = [_start_of(quantity, rng) for quantity in quantities]
     value = np.concatenate([start[0] for start in starts])
     q, groups = len(quantities), quantities[0].prior.groups
@@ -173,8 +187,9 @@ def _start_of(
 ) -> tuple[Floats, Floats, Floats, list[float]]:
     """Readings, locations, log spreads and hyperparameters of one quantity to start from."""
     prior, readings = quantity.prior, _by_group(quantity.readings)
-    middle = 0.5 * (np.nan_to_num(readings.low) + np.nan_to_num(readings.high))
-    value = np.where(readings.censored, middle, readings.value)
+    low, high = np.nan_to_num(readings.low), np.nan_to_num(readings.high)
+    inside = np.where(readings.pair < 0, 0.5 * (low + high), low - 0.1 * (high - low))
+    value = np.where(readings.censored, inside, readings.value)
     typical = float(np.median(value)) if value.size else float(prior.mean.mean())
     location = typical + 0.5 * prior.effect_sd * rng.standard_normal(prior.groups)
     centre = prior.log_spread_mean + 0.3 * prior.log_spread_sd * rng.standard_normal()

@@ -40,13 +40,13 @@ PRIORS: Final = (
         source="Science & Golf IV: mean aim error 0.7-0.8° at 2-4 m, novices 1.1-1.4°",
     ),
     QuantityPrior(
-        name="start", usual=0.0, common_sd=0.8, effect_sd=0.30, spread=1.0, spread_factor=1.5,
-        spread_effect=0.15, drift_sd=0.3,
+        name="start", usual=0.0, common_sd=0.8, effect_sd=0.27, spread=1.0, spread_factor=1.5,
+        spread_effect=0.13, drift_sd=0.3,
         source="Bansal & Broadie 2008: 1.0° tour, 1.5° a 90-shooter",
     ),
     QuantityPrior(
         name="pace", usual=0.0, common_sd=0.10, effect_sd=0.027, spread=0.08, spread_factor=1.5,
-        spread_effect=0.15, drift_sd=0.04,
+        spread_effect=0.13, drift_sd=0.04,
         source="Karlsen & Nilsson 2008: 6.8 % at a repeated 6 m; Bansal & Broadie 2008: 6.5-8.5 %",
     ),
     QuantityPrior(
@@ -71,6 +71,9 @@ PRIORS: Final = (
 
 BY_NAME: Final = {row.name: row for row in PRIORS}
 
+LEVER_STRENGTH_SD: Final = 0.85
+"""Scale of the half-normal on how strong a golfer's levers are; 1 is the table as it stands."""
+
 FOLLOW_MEAN, FOLLOW_SD = 0.5, 0.35
 """How much of an aim bias reaches the start line, golfers steering back the rest; no source."""
 
@@ -87,7 +90,7 @@ def prior_of(
     return Prior(
         mean=row.usual + expected_location(builds, quantity=name, handed=handed),
         lever_covariance=lever_covariance(builds, quantity=name),
-        strength_sd=1.0 if lever_covariance(builds, quantity=name).any() else 0.0,
+        strength_sd=LEVER_STRENGTH_SD if lever_covariance(builds, quantity=name).any() else 0.0,
         common_sd=row.common_sd,
         effect_sd=row.effect_sd,
         log_spread_mean=math.log(row.spread),

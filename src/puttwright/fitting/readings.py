@@ -18,6 +18,7 @@ from puttwright.ball.green import GreenPlane
 from puttwright.ball.hole import fastest_capture_mps
 from puttwright.belief.model import Readings
 from puttwright.evidence import AimReading, Fitting, Putt
+from puttwright.fitting.delivered_line import line_from_face
 from puttwright.fitting.roll import (
     needed_line_rad,
     plane_of,
@@ -41,7 +42,11 @@ SENSOR_SPEED_SD = 0.01
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One reading of one quantity, with the evidence it came from."""
+    """One reading of one quantity, with the evidence it came from.
+
+    ``missed``: line and length of this putt are known not to lie both within their
+    limits, which are what the hole takes.
+    """
 
     seq: int
     build_id: str
@@ -49,6 +54,7 @@ class Row:
     low: float = math.nan
     high: float = math.nan
     instrument_sd: float = 0.0
+    missed: bool = False
     table: str = "putts"
 
 
@@ -69,6 +75,7 @@ class Gathered:
             group=np.array([number[row.build_id] for row in rows], dtype=np.int64),
             instrument_sd=np.array([row.instrument_sd for row in rows], dtype=float),
             order=_order([row.seq for row in rows]),
+            pair=np.array([row.seq if row.missed else -1 for row in rows], dtype=np.int64),
         )
 
     def seqs(self, quantity: str, *, build_id: str) -> tuple[int, ...]:
@@ -146,21 +153,53 @@ def _aim_row(aim: AimReading, instruments: dict[tuple[str, str], float]) -> Row:
 
 
 def _start_row(putt: Putt, shop: _Shop) -> Row | None:
+    """The start line from a sensor, the face, where it stopped or whether it went in."""
+    read = _sensed_line(putt, shop) or _line_from_stop(putt, shop.plane)
+    if read and not _only_missed(putt, shop):
+        return read
+    if putt.holed is None:
+        return read
+    window = math.degrees(math.asin(min(HOLE_RADIUS_M / putt.distance_m, 1.0)))
+    return Row(
+        seq=putt.seq,
+        build_id=putt.build_id,
+        value=read.value if read else math.nan,
+        low=-window,
+        high=window,
+        instrument_sd=read.instrument_sd if read else GREEN_LINE_SD_DEG,
+        missed=not putt.holed,
+    )
+
+
+def _sensed_line(putt: Putt, shop: _Shop) -> Row | None:
     if putt.start_deg is not None:
         told = shop.instruments.get((putt.instrument or "", "start_deg"))
         sd = SENSOR_START_SD_DEG if told is None else told
         return Row(seq=putt.seq, build_id=putt.build_id, value=putt.start_deg, instrument_sd=sd)
-    if putt.holed:
-        return _holed_line(putt)
+    if putt.face_deg is None:
+        return None
+    line = line_from_face(putt, instruments=shop.instruments)
+    return Row(
+        seq=putt.seq, build_id=putt.build_id, value=line.start_deg, instrument_sd=line.sd_deg
+    )
+
+
+def _line_from_stop(putt: Putt, plane: GreenPlane) -> Row | None:
     along = putt.distance_m + (putt.stop_past_m or 0.0)
-    if putt.stop_right_m is None or along < _SHORTEST_TO_JUDGE_M:
+    if putt.holed or putt.stop_right_m is None or along < _SHORTEST_TO_JUDGE_M:
         return None
     return Row(
         seq=putt.seq,
         build_id=putt.build_id,
-        value=math.degrees(_line_from_stop_rad(putt, along_m=along, plane=shop.plane)),
+        value=math.degrees(_line_from_stop_rad(putt, along_m=along, plane=plane)),
         instrument_sd=GREEN_LINE_SD_DEG,
     )
+
+
+def _only_missed(putt: Putt, shop: _Shop) -> bool:
+    """A missed putt of which the line or the length was not read."""
+    lines = (_sensed_line(putt, shop), _line_from_stop(putt, shop.plane))
+    return putt.holed is False and None in (lines[0] or lines[1], _read_pace(putt, shop))
 
 
 def _line_from_stop_rad(putt: Putt, *, along_m: float, plane: GreenPlane) -> float:
@@ -172,49 +211,47 @@ def _line_from_stop_rad(putt: Putt, *, along_m: float, plane: GreenPlane) -> flo
     return math.atan2(putt.stop_right_m, along_m) - would_stop
 
 
-def _holed_line(putt: Putt) -> Row:
-    """A holed putt lay within the hole's width of the line it needed."""
-    window = math.degrees(math.asin(min(HOLE_RADIUS_M / putt.distance_m, 1.0)))
-    return Row(
-        seq=putt.seq,
-        build_id=putt.build_id,
-        low=-window,
-        high=window,
-        instrument_sd=GREEN_LINE_SD_DEG,
-    )
-
-
 def _pace_row(putt: Putt, shop: _Shop) -> Row | None:
     """Rolled length against the intended, as a fraction; 0 is as intended."""
+    read = _read_pace(putt, shop)
+    if putt.holed is None or (read and not _only_missed(putt, shop)):
+        return read
+    return _pace_of_the_hole(putt, shop.plane, read=read)
+
+
+def _read_pace(putt: Putt, shop: _Shop) -> Row | None:
+    """From where it stopped, else from its speed."""
     intended = putt.distance_m + PLANNED_PAST_M
     stopped_m = _stopped_roll_m(putt)
     if stopped_m is not None:
         value, sd = stopped_m / intended - 1.0, GREEN_PACE_SD
         return Row(seq=putt.seq, build_id=putt.build_id, value=value, instrument_sd=sd)
-    if putt.seq in shop.rolls_m and putt.ball_speed_mps is not None:
-        rolled = shop.rolls_m[putt.seq] / intended
-        told = shop.instruments.get((putt.instrument or "", "ball_speed_mps"))
-        relative = SENSOR_SPEED_SD if told is None else told / putt.ball_speed_mps
-        return Row(
-            seq=putt.seq,
-            build_id=putt.build_id,
-            value=rolled - 1.0,
-            instrument_sd=2.0 * relative * rolled,
-        )
-    return _holed_pace(putt, shop.plane) if putt.holed else None
+    if putt.seq not in shop.rolls_m or putt.ball_speed_mps is None:
+        return None
+    rolled = shop.rolls_m[putt.seq] / intended
+    told = shop.instruments.get((putt.instrument or "", "ball_speed_mps"))
+    relative = SENSOR_SPEED_SD if told is None else told / putt.ball_speed_mps
+    return Row(
+        seq=putt.seq,
+        build_id=putt.build_id,
+        value=rolled - 1.0,
+        instrument_sd=2.0 * relative * rolled,
+    )
 
 
-def _holed_pace(putt: Putt, plane: GreenPlane) -> Row:
-    """A holed putt reached the hole, no faster than it takes a ball."""
+def _pace_of_the_hole(putt: Putt, plane: GreenPlane, *, read: Row | None) -> Row:
+    """A holed putt reached the hole, no faster than it takes a ball; a missed one may not have."""
     intended = putt.distance_m + PLANNED_PAST_M
     longest = putt.distance_m + fastest_capture_mps() ** 2 / (2.0 * plane.deceleration_mps2)
     shortest = putt.distance_m - HOLE_RADIUS_M + BALL_RADIUS_M
     return Row(
         seq=putt.seq,
         build_id=putt.build_id,
+        value=read.value if read else math.nan,
         low=shortest / intended - 1.0,
         high=longest / intended - 1.0,
-        instrument_sd=GREEN_PACE_SD,
+        instrument_sd=read.instrument_sd if read else GREEN_PACE_SD,
+        missed=not putt.holed,
     )
 
 
