@@ -11,10 +11,11 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
+from puttwright.club.targets import BEND_ASK_DEG, BEND_REFUSE_DEG
 from puttwright.errors import UserError
 
-CAP_DEG: Final = 2.0
-REFUSE_DEG: Final = 4.0
+CAP_DEG: Final = BEND_ASK_DEG
+REFUSE_DEG: Final = BEND_REFUSE_DEG
 _HAIR_DEG: Final = 1e-6
 
 WITHIN, ASK, REFUSE = "within", "ask", "refuse"
