@@ -1,1 +1,1 @@
-"""The golfer at address: laser and board, and in time the body over the ball."""
+"""The golfer at address: the body over the ball, the sole on the grass, laser and board."""

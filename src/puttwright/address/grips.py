@@ -29,7 +29,8 @@ GRIP_STYLES: Final = (
     GripStyle(name="split", down_m=0.150, meaning="a hand's breadth between the hands"),
     GripStyle(name="arm_lock", down_m=0.260, meaning="the grip runs up the lead forearm"),
 )
-"""Not among them: a long putter held apart at the chest, which this linkage does not describe."""
+"""By the names of ``evidence.records.GRIP_STYLES``. Not among them: a long putter held apart at
+the chest, which this linkage does not describe."""
 
 _BY_NAME: Final = {style.name: style for style in GRIP_STYLES}
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from puttwright.evidence.columns import column
 
 RIGHT, LEFT = "right", "left"
+GRIP_STYLES = ("conventional", "cross_handed", "claw", "split", "arm_lock")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +24,9 @@ class Golfer:
     alias: str = column("what to call the golfer on pages and paper", required=True)
     handed: str = column("side the golfer plays from", choices=(RIGHT, LEFT), required=True)
     stature_mm: float | None = column("standing height in shoes", unit="mm", low=900, high=2400)
+    stature_told: bool | None = column(
+        "the height is what the golfer says, without shoes, not what a tape says"
+    )
     wrist_height_mm: float | None = column(
         "floor to wrist crease, arm hanging", unit="mm", low=400, high=1300
     )
@@ -142,9 +146,12 @@ class SetupReading:
     eye_behind_mm: float | None = column(
         "eyes behind the ball, away from the target", unit="mm", low=-600, high=600
     )
-    hands_height_mm: float | None = column("hands above ground", unit="mm", low=200, high=1500)
+    hands_height_mm: float | None = column(
+        "middle of the hands above ground", unit="mm", low=200, high=1500
+    )
     shaft_lean_deg: float | None = column("handle toward the target", unit="deg", low=-25, high=25)
     sole_tilt_deg: float | None = column("toe up", unit="deg", low=-25, high=25)
+    grip_style: str | None = column("how the putter is held", choices=GRIP_STYLES)
     ball_forward_mm: float | None = column(
         "ball toward the target from stance centre", unit="mm", low=-500, high=500
     )
@@ -226,7 +233,9 @@ class Part:
 
     part_id: str = column("identifier", required=True)
     kind: str = column(
-        "what it is", choices=("head", "neck", "shaft", "grip", "weight"), required=True
+        "what it is; a putter is a built one, to be tried",
+        choices=("head", "neck", "shaft", "grip", "weight", "putter"),
+        required=True,
     )
     label: str | None = column("name the shop knows it by")
     head_shape: str | None = column("shape of head", choices=("blade", "half_mallet", "mallet"))
@@ -236,7 +245,7 @@ class Part:
     length_mm: float | None = column("length as supplied", unit="mm", low=50, high=1600)
     lie_deg: float | None = column("lie as supplied", unit="deg", low=50, high=90)
     loft_deg: float | None = column("loft as supplied", unit="deg", low=-15, high=15)
-    mass_g: float | None = column("mass of the part", unit="g", low=0.1, high=700)
+    mass_g: float | None = column("mass of the part", unit="g", low=0.1, high=1500)
     cg_from_axis_mm: float | None = column(
         "centre of gravity from the shaft axis", unit="mm", low=-60, high=100
     )
