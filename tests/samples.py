@@ -25,6 +25,7 @@ from puttwright.evidence import (
 )
 from puttwright.evidence.signs import mirrored
 from puttwright.fitting.decision import (
+    Block,
     BuildVerdict,
     Decision,
     Estimate,
@@ -184,6 +185,11 @@ DECISION = Decision(
     next_trial=NextTrial(
         build_id="half-plumber", distance_m=3.0, putts=6, aims=4,
         settles="whether Half mallet, plumber's neck is better than Old blade",
+        running_order=(
+            Block(build_id="half-plumber", putts=6, aims=4),
+            Block(build_id="own", putts=4, aims=2),
+            Block(build_id="mallet-slant", putts=4, aims=2),
+        ),
     ),
     reasons=(
         Reason(

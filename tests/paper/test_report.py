@@ -61,6 +61,17 @@ def test_keep_and_undecided_say_so(samples, read):
     wait = read(render_report(samples.FITTING, samples.UNDECIDED)).text
     assert "Too close to call; 12 more putts are worth taking." in wait
     assert "6 putts with Half mallet, plumber's neck from 3.0 m" in wait
+    assert "After it A and B, in this order." in wait
+
+
+def test_what_would_change_the_answer_stands_under_why(samples, read):
+    turn = Reason(text="If more putts showed it.", rests_on=(RestsOn(table="putts", seq=(1, 2)),))
+    decision = dataclasses.replace(samples.DECISION, would_change=(turn, Reason(text="Greens.")))
+    text = read(render_report(samples.FITTING, decision)).text
+
+    assert "What would change the answer – If more putts showed it. Rests on putts 1–2." in text
+    assert "Rests on ." not in text
+    assert "What would change" not in read(render_report(samples.FITTING, samples.DECISION)).text
 
 
 def test_a_left_handers_sheet_mirrors_the_words(samples, read):
@@ -115,6 +126,7 @@ def _crowded(samples):
         builds={**samples.DECISION.builds, **{build.build_id: verdict for build in many}},
         reasons=tuple(Reason(text="Very much " * 60, rests_on=(RestsOn(table="putts", seq=seq),))
                       for _ in range(12)),
+        would_change=3 * (Reason(text="If " * 99, rests_on=(RestsOn(table="putts", seq=seq),)),),
         cautions=("Read this too " * 40,) * 12,
     )  # fmt: skip
     return dataclasses.replace(samples.FITTING, builds=(*samples.FITTING.builds, *many)), decision

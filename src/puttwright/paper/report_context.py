@@ -8,7 +8,15 @@ from dataclasses import dataclass
 from typing import Final
 
 from puttwright.evidence import Build, Fitting
-from puttwright.fitting.decision import KEEP, UNDECIDED, BuildVerdict, Decision, Estimate, RestsOn
+from puttwright.fitting.decision import (
+    KEEP,
+    UNDECIDED,
+    BuildVerdict,
+    Decision,
+    Estimate,
+    Reason,
+    RestsOn,
+)
 from puttwright.fitting.phrases import (
     chances,
     figure,
@@ -31,15 +39,20 @@ _LONGEST_NAME: Final = 30
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Room:
-    """How many sentences the second sheet holds, and how long."""
+    """How many sentences the second sheet holds, and how long.
+
+    ``argued`` counts the reasons together with what would change the answer.
+    """
 
     reasons: int
+    argued: int
     cautions: int
     letters: int
 
 
-_PLENTY: Final = _Room(reasons=6, cautions=4, letters=220)
-_SCANT: Final = _Room(reasons=5, cautions=3, letters=150)
+_PLENTY: Final = _Room(reasons=6, argued=9, cautions=4, letters=220)
+_SCANT: Final = _Room(reasons=5, argued=6, cautions=3, letters=170)
+_HEADING_MM: Final = 9.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +111,7 @@ class ReportContext:
     evidence: tuple[EvidenceRow, ...]
     left_out: str
     reasons: tuple[ReasonRow, ...]
+    changes: tuple[ReasonRow, ...]
     cautions: tuple[str, ...]
     roomy: bool
     model: tuple[tuple[str, str], ...]
@@ -131,7 +145,8 @@ def report_context(fitting: Fitting, decision: Decision) -> ReportContext:
             if build_id in decision.builds
         ),
         left_out=_left_out(left),
-        reasons=_reasons(decision, room=room),
+        reasons=_rows(decision.reasons[: room.reasons], room=room),
+        changes=_rows(_changes(decision, room=room), room=room),
         cautions=_cautions(decision, room=room),
         roomy=room is _PLENTY,
         model=_model(decision),
@@ -146,9 +161,11 @@ def _left_out(count: int) -> str:
 
 def picture_room_mm(decision: Decision, *, builds: int) -> float:
     """About how much height the second sheet leaves for pictures beside table and words [mm]."""
-    said = [min(len(reason.text), _PLENTY.letters) for reason in decision.reasons]
-    lines = sum(math.ceil((letters + 45) / 128) for letters in said[: _PLENTY.reasons])
-    return 186.0 - 8.6 * builds - 4.0 * lines
+    changes = _changes(decision, room=_PLENTY)
+    said = (*decision.reasons[: _PLENTY.reasons], *changes)
+    letters = (min(len(reason.text), _PLENTY.letters) for reason in said)
+    lines = sum(math.ceil((count + 45) / 128) for count in letters)
+    return 186.0 - 8.6 * builds - 4.0 * lines - (_HEADING_MM if changes else 0.0)
 
 
 def cautions_mm(decision: Decision) -> float:
@@ -306,7 +323,9 @@ def _next_step(decision: Decision, every: dict[str, BuildMark]) -> str:
         return "Next: nothing to buy. Come back when your putting or your putter changes."
     name = every[trial.build_id].name if trial.build_id in every else trial.build_id
     where = measure(trial.distance_m, "m", digits=1)
-    return f"Next: {trial.putts} putts with {name} from {where}; they tell {trial.settles}."
+    after = [every[b.build_id].letter for b in trial.running_order[1:] if b.build_id in every]
+    then = f" After it {_listed(after)}, in this order." if after else ""
+    return f"Next: {trial.putts} putts with {name} from {where}; they tell {trial.settles}.{then}"
 
 
 def _evidence(mark: BuildMark, verdict: BuildVerdict) -> EvidenceRow:
@@ -334,12 +353,17 @@ def _evidence(mark: BuildMark, verdict: BuildVerdict) -> EvidenceRow:
     )
 
 
-def _reasons(decision: Decision, *, room: _Room) -> tuple[ReasonRow, ...]:
+def _changes(decision: Decision, *, room: _Room) -> tuple[Reason, ...]:
+    """What would change the answer, as much of it as the reasons leave room for."""
+    return decision.would_change[: room.argued - min(len(decision.reasons), room.reasons)]
+
+
+def _rows(reasons: Iterable[Reason], *, room: _Room) -> tuple[ReasonRow, ...]:
     return tuple(
         ReasonRow(
             text=shortened(reason.text, most=room.letters), rests_on=_rests_on(reason.rests_on)
         )
-        for reason in decision.reasons[: room.reasons]
+        for reason in reasons
     )
 
 
