@@ -7,14 +7,17 @@ import dataclasses
 import pytest
 
 from puttwright.pictures.aim_board import aim_board, aim_table
+from puttwright.pictures.claims import ClaimDot, ClaimMean, claimed_against_true
 from puttwright.pictures.green import green, green_table
 from puttwright.pictures.grounds import BAY, GROUNDS, PAGE, PAPER, PRINT, SUNLIGHT
 from puttwright.pictures.hang import hang
 from puttwright.pictures.make import make_by_distance, make_table
 from puttwright.pictures.mark import mark
+from puttwright.pictures.mean_rows import MeanRow, Told, mean_rows
 from puttwright.pictures.of_fitting import aim_sets, make_lines, saved_rows, stop_sets
 from puttwright.pictures.of_putt import capture_region, usual_roll
 from puttwright.pictures.putter import putter_drawing, putter_table
+from puttwright.pictures.regret_curve import Curve, CurvePoint, regret_by_putts
 from puttwright.pictures.roll import roll_table, skid_and_roll
 from puttwright.pictures.strokes import strokes_saved, strokes_table
 
@@ -45,10 +48,39 @@ def _draw(name, samples, **how):
         "putter": lambda: putter_drawing(build, handed="left", **how, **width),
         "hang": lambda: hang(build, handed="right", **how),
         "mark": lambda: mark(**how),
+        "claims": lambda: claimed_against_true(
+            [ClaimDot(claimed=0.5, true=0.2, chosen=True), ClaimDot(claimed=-0.4, true=0.1)],
+            means=[ClaimMean(claimed=0.1, true=0.1, low=-0.1, high=0.3)],
+            **how,
+            **width,
+        ),
+        "rows": lambda: mean_rows(
+            [MeanRow(name="a rule with a long name", mean=0.3, low=0.2, high=0.4, wanted=0.2)],
+            told=Told(title="Regret", scale="putts a round"),
+            **{"prefix": "rows"} | how,
+            **width,
+        ),
+        "curve": lambda: regret_by_putts(
+            [Curve(name="a plan", points=[CurvePoint(putts=24, mean=0.3, low=0.2, high=0.4)])],
+            **how,
+            **width,
+        ),
     }[name]()
 
 
-EVERY = ("aim", "green", "strokes", "roll", "make", "putter", "hang", "mark")
+EVERY = (
+    "aim",
+    "green",
+    "strokes",
+    "roll",
+    "make",
+    "putter",
+    "hang",
+    "mark",
+    "claims",
+    "rows",
+    "curve",
+)
 
 
 @pytest.mark.parametrize("name", EVERY)
