@@ -47,7 +47,7 @@ def _nothing_tried(weighed: Weighed) -> Reason:
     own = weighed.builds[0]
     return Reason(
         text=f"Only {own.name} was tried, so there is nothing to hold it against.",
-        rests_on=rows_of(weighed, (own,), ("start", "pace")),
+        rests_on=rows_of(weighed, (own,), quantities=("start", "pace")),
     )
 
 
@@ -60,7 +60,7 @@ def _worth(weighed: Weighed, b: int) -> Reason:
             f"{build.name} against {own.name}: {strokes_phrase(saved.mean, saved.interval_90)}; "
             f"{sureness_phrase(better)}."
         ),
-        rests_on=rows_of(weighed, (own, build), ("start", "pace")),
+        rests_on=rows_of(weighed, (own, build), quantities=("start", "pace")),
     )
 
 
@@ -105,7 +105,7 @@ def _difference(weighed: Weighed, b: int, trait: _Trait) -> Reason | None:
     then, now = (f"{size[:, k].mean():.1f}{trait.unit}" for k in (b, 0))
     return Reason(
         text=f"{build.name} {trait.verb} {word}: {then} to {own.name}'s {now}.",
-        rests_on=rows_of(weighed, (own, build), (trait.quantity,)),
+        rests_on=rows_of(weighed, (own, build), quantities=(trait.quantity,)),
     )
 
 
@@ -134,7 +134,7 @@ def _keep_or_wait(weighed: Weighed) -> tuple[Reason, ...]:
 
 
 def rows_of(
-    weighed: Weighed, builds: tuple[Build, ...], quantities: tuple[str, ...]
+    weighed: Weighed, builds: tuple[Build, ...], *, quantities: tuple[str, ...]
 ) -> tuple[RestsOn, ...]:
     """The rows of the tables that speak of these quantities of these builds."""
     wanted = {build.build_id for build in builds}

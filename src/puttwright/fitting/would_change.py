@@ -66,7 +66,7 @@ def _open_figures(weighed: Weighed, standing: Standing) -> tuple[Reason, ...]:
         if turn.build not in seen and len(told) < MOST_TOLD:
             seen.add(turn.build)
             build = standing.builds[turn.build]
-            rows = rows_of(weighed, (build,), (turn.figure.quantity,))
+            rows = rows_of(weighed, (build,), quantities=(turn.figure.quantity,))
             told.append(Reason(text=_turn_words(standing, turn), rests_on=rows))
     if not told:
         text = "No single figure that is still open would change the answer by itself."
