@@ -168,3 +168,32 @@ def test_the_copy_never_takes_the_place_of_something_else(run, sound, tmp_path):
     assert result.exit_code == 2
     assert "something else has that name" in result.stderr
     assert (tmp_path / "decision.json").read_text(encoding="utf-8") == "{}"
+
+
+RACK = """part_id,kind,head_shape,mass_g,loft_deg,lie_deg,length_mm,grip_diameter_mm,price,fits
+H1,head,mallet,350,3,70,,,190,N1
+H2,head,blade,345,3,70,,,150,
+N1,neck,,20,,,,,35,
+S1,shaft,,110,,,900,,30,
+G1,grip,,70,,,,29,20,
+"""
+
+
+def test_the_rack_tells_what_can_be_built_and_what_it_costs(run, sound, tmp_path):
+    path = tmp_path / "rack.csv"
+    path.write_text(RACK, encoding="utf-8")
+    told = json.loads(run("rack", sound, "--rack", path, "--build", "B", "--json").stdout)
+    assert told["combinations"] == 2
+    assert {made["price"] for made in told["made"]} == {275, 235}
+    assert "2 putters can be built" in run("rack", sound, "--rack", path, "--build", "B").stdout
+    best = json.loads(run("rack", sound, "--rack", path, "--strokes", "--json").stdout)["made"]
+    saved = [made["strokes_saved_per_round"]["mean"] for made in best]
+    assert saved == sorted(saved, reverse=True)
+
+
+def test_a_rack_that_cannot_make_it_says_what_it_could(run, sound, tmp_path):
+    path = tmp_path / "rack.csv"
+    path.write_text(RACK.replace(",900,", ",700,"), encoding="utf-8")
+    result = run("rack", sound, "--rack", path, "--build", "B")
+    assert result.exit_code == 2
+    assert "the longest gives 700 mm" in result.stderr

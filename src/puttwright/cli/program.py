@@ -18,6 +18,7 @@ _COMMANDS: Final = {
     "decide": "puttwright.cli.decide",
     "next": "puttwright.cli.next_trial",
     "report": "puttwright.cli.report",
+    "rack": "puttwright.cli.rack",
     "order": "puttwright.cli.order",
     "check-in": "puttwright.cli.check_in",
     "check-again": "puttwright.cli.check_again",

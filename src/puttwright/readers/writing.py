@@ -81,6 +81,14 @@ def _table(records: Sequence[Any], record: type) -> tuple[list[str], bytes]:
     return header, stream.getvalue().encode("utf-8")
 
 
+def table_bytes(records: Sequence[Any], record: type) -> bytes:
+    """The CSV of records as a package holds it; without records, the header of every column."""
+    if records:
+        return _table(records, record)[1]
+    names = [column.name for column in columns_of(record)]
+    return (",".join(names) + "\n").encode("utf-8")
+
+
 def _object(record: Any) -> dict[str, Any]:
     known: dict[str, Any] = {}
     for column in columns_of(type(record)):

@@ -185,3 +185,41 @@ decision_made: Final = Table(
     Column("issued_at", Instant),
     UniqueConstraint("fitting", "inputs_sha256", "version", "seed"),
 )
+
+shop_part: Final = Table(
+    "shop_part",
+    metadata,
+    _key(),
+    *_measured(Part),
+    _extra(),
+    Column("changed_at", Instant, nullable=False),
+    Column("changed_by", Text, nullable=False),
+    UniqueConstraint("part_id"),
+)
+putter_order: Final = Table(
+    "putter_order",
+    metadata,
+    _key(),
+    _of_fitting(),
+    Column("order_id", Text, nullable=False),
+    Column("entry_key", Text, nullable=False),
+    Column("document", JSON, nullable=False),
+    Column("made_at", Instant, nullable=False),
+    Column("made_by", Text, nullable=False),
+    UniqueConstraint("order_id"),
+    UniqueConstraint("fitting", "entry_key"),
+)
+bench_check: Final = Table(
+    "bench_check",
+    metadata,
+    _key(),
+    Column("putter_order", ForeignKey("putter_order.id", ondelete="CASCADE"), nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("entry_key", Text, nullable=False),
+    Column("verdict", Text, nullable=False),
+    Column("measured", JSON, nullable=False),
+    Column("result", JSON, nullable=False),
+    Column("checked_at", Instant, nullable=False),
+    Column("checked_by", Text, nullable=False),
+    UniqueConstraint("putter_order", "entry_key"),
+)
