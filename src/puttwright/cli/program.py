@@ -23,6 +23,7 @@ _COMMANDS: Final = {
     "check-in": "puttwright.cli.check_in",
     "check-again": "puttwright.cli.check_again",
     "board": "puttwright.cli.board",
+    "measure": "puttwright.cli.measure",
     "virtual": "puttwright.cli.virtual",
     "serve": "puttwright.cli.serve",
     "study": "puttwright.cli.study",

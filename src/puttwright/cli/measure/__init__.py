@@ -1,0 +1,19 @@
+"""``puttwright measure``: readings out of photos."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from puttwright.cli.lazy import LazyGroup
+
+_COMMANDS: Final = {"board": "puttwright.cli.measure.board"}
+
+command = LazyGroup(
+    "measure",
+    modules=_COMMANDS,
+    short_help="Read a photo.",
+    help="""Read a photo: the laser's dot on the aim board.
+
+    Nothing leaves this machine, and nothing of a photo is kept.
+    """,
+)
