@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import importlib
 import inspect
+import math
 import re
 from collections.abc import Iterator
 from pathlib import Path
 
 import click
 
+from puttwright.address.usual import BODY, GIVES, HABITS, READ_TO, REPEATS
 from puttwright.errors import UserError
 from puttwright.evidence import (
     AimReading,
@@ -45,6 +47,17 @@ ABOUT_ERRORS = """\
 What a person did or gave us that can be put right; `{words}` stand for what was found. Anything
 else is a fault of ours: it shows an id, and the log holds the rest.
 """
+
+ABOUT_ADDRESS = """\
+Of the body over the ball, before it is measured. Lengths over height are without shoes; nobody is
+asked for their sex. How it is used is told in [address](../concepts/address.md)."""
+ADDRESS_TABLES = {
+    "The body": BODY,
+    "How it stands": HABITS,
+    "How one golfer meets another putter": GIVES,
+    "How two addresses to one putter differ": REPEATS,
+    "Errors of reading, where nobody did a gauge study": READ_TO,
+}
 
 ABOUT_PRIORS = """\
 What the tool believes before anyone putts, and who says so. It is deliberately loose: a dozen putts
@@ -215,7 +228,29 @@ def priors_page() -> str:
         mark = " †" if lever.mirrors else ""
         effect = f"{_end(lever.expected)} ± {lever.sd:g}{mark}"
         parts.append(f"| `{lever.lever}` | {lever.quantity} | {step} | {effect} | {lever.source} |")
-    return "\n".join(parts) + "\n"
+    return "\n".join([*parts, *_address_tables()]) + "\n"
+
+
+def _address_tables() -> list[str]:
+    """What is believed of a body and of how it stands, in mm, degrees and fractions."""
+    parts = ["\n## At address\n", ABOUT_ADDRESS]
+    for title, table in ADDRESS_TABLES.items():
+        parts += [f"\n{title}:\n", "| what | usual | spread (sd) | source |"]
+        parts.append("| --- | --: | --: | --- |")
+        for row in table:
+            name, factor, unit = _said(row.name)
+            parts.append(
+                f"| {name} | {_end(round(factor * row.mean, 3))}{unit} "
+                f"| {round(factor * row.sd, 4):g}{unit} | {row.source} |"
+            )
+    return parts
+
+
+def _said(name: str) -> tuple[str, float, str]:
+    for ending, factor, unit in (("_rad", 180 / math.pi, "°"), ("_m", 1e3, " mm")):
+        if name.endswith(ending):
+            return name.removesuffix(ending).replace("_", " "), factor, unit
+    return name.removesuffix("_share").replace("_", " ") + " over height", 1.0, ""
 
 
 PAGES = {

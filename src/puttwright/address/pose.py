@@ -75,6 +75,7 @@ class Pose:
     hip: Where
     ankle: Where
     toe: Where
+    head_rad: Floats
     misses_m: Floats
 
 
@@ -124,6 +125,7 @@ def pose_of(*, body: Body, stance: Stance, club: Club) -> Pose:
         hip=hip,
         ankle=ankle,
         toe=(ankle[0] - body.toe_ahead_m, np.zeros_like(ankle[0])),
+        head_rad=head,
         misses_m=np.asarray(grip[1] - hands[1]),
     )
 

@@ -145,7 +145,7 @@ def _of_build(belief: AddressBelief, build: Build, held: Held, handed: str) -> B
         sole_tilt_deg=_deg(found, "sole_tilt_rad"),
         hands_out_mm=_mm(found, "hands_out_m"),
         toes_mm=_mm(found, "toes_m"),
-        flush_lie_deg=estimated(found.flush_lie, factor=math.degrees(1.0)),
+        flush_lie_deg=estimated(found.flush_lie, unit_factor=math.degrees(1.0)),
         face_deg=_face(tilt, build=build, held=held, handed=handed),
         pose=found.pose,
         guess=found.guess,
@@ -172,8 +172,8 @@ def _face(tilt: Figure, *, build: Build, held: Held, handed: str) -> Estimate:
 
 def _wanted(want: Wanted) -> WantedPutter:
     return WantedPutter(
-        length_mm=estimated(want.length, factor=1e3),
-        lie_deg=estimated(want.lie, factor=math.degrees(1.0)),
+        length_mm=estimated(want.length, unit_factor=1e3),
+        lie_deg=estimated(want.lie, unit_factor=math.degrees(1.0)),
         eyes_mm=_mm(want.hanging, "eye_inside_m"),
         eyes_as_now_mm=_mm(want.as_now, "eye_inside_m"),
         in_window=want.in_window,
@@ -183,20 +183,20 @@ def _wanted(want: Wanted) -> WantedPutter:
 
 
 def _mm(found: Prediction, name: str) -> Estimate:
-    return estimated(found.figure(name), factor=1e3)
+    return estimated(found.figure(name), unit_factor=1e3)
 
 
 def _deg(found: Prediction, name: str) -> Estimate:
-    return estimated(found.figure(name), factor=math.degrees(1.0))
+    return estimated(found.figure(name), unit_factor=math.degrees(1.0))
 
 
-def estimated(figure: Figure, *, factor: float = 1.0) -> Estimate:
-    """A figure in the unit it is told in, ``factor`` of them to one."""
+def estimated(figure: Figure, *, unit_factor: float = 1.0) -> Estimate:
+    """A figure in the unit it is told in, ``unit_factor`` of them to one."""
     low, high = figure.interval_90
-    middle, half = factor * figure.mean, 0.6745 * factor * figure.sd
+    middle, half = unit_factor * figure.mean, 0.6745 * unit_factor * figure.sd
     return Estimate(
         mean=middle,
-        sd=factor * figure.sd,
-        interval_90=(factor * low, factor * high),
+        sd=unit_factor * figure.sd,
+        interval_90=(unit_factor * low, unit_factor * high),
         interval_50=(middle - half, middle + half),
     )

@@ -19,6 +19,8 @@ _COMMANDS: Final = {
         "hang",
         "bend",
         "rules",
+        "address",
+        "sole",
     )
 }
 
@@ -26,7 +28,7 @@ command = LazyGroup(
     "calc",
     modules=_COMMANDS,
     short_help="Compute one thing.",
-    help="""Compute one thing: of a putt, of a putter on the bench, or the equipment rules.
+    help="""Compute one thing: of a putt, a putter on the bench, the address, or the rules.
 
     Right is positive, for right- and left-handers alike; up, toe, high,
     topspin and handle-forward are positive. Units are in the names.
