@@ -66,18 +66,20 @@ def claimed_against_true(
         names=("saved a round, as claimed", "saved a round, in truth"),
         label=(_figure, _figure),
     )
-    sheet.line(frame.at(low, low), frame.at(high, high), ink="own", weight="line", style="centre")
+    ends = frame.at(across=low, up=low), frame.at(across=high, up=high)
+    sheet.line(*ends, ink="own", weight="line", style="centre")
     for dot in sorted(dots, key=lambda one: one.chosen):
-        at = frame.at(*(min(max(value, low), high) for value in (dot.claimed, dot.true)))
+        claimed, true = (min(max(value, low), high) for value in (dot.claimed, dot.true))
         ink: Ink = "accent" if dot.chosen else "faint"
         radius = 2.6 if dot.chosen else 1.6
-        sheet.circle(at, radius=radius, ink=ink, weight="hair", kind="claim")
-    for one in means:
-        ends = frame.at(one.claimed, max(one.low, low)), frame.at(one.claimed, min(one.high, high))
-        doubt(sheet, ends)
         sheet.circle(
-            frame.at(one.claimed, one.true), radius=4.5, weight="bold", fill="paper", kind="mean"
+            frame.at(across=claimed, up=true), radius=radius, ink=ink, weight="hair", kind="claim"
         )
+    for one in means:
+        x = frame.x(one.claimed)
+        doubt(sheet, ((x, frame.y(max(one.low, low))), (x, frame.y(min(one.high, high)))))
+        mean = frame.at(across=one.claimed, up=one.true)
+        sheet.circle(mean, radius=4.5, weight="bold", fill="paper", kind="mean")
     _key(sheet)
     return sheet.svg(title="Claimed and true", description=_told(means), backed=True)
 

@@ -34,7 +34,7 @@ class Frame:
         share = (value - self.up[0]) / (self.up[1] - self.up[0])
         return self.base - share * (self.base - self.top)
 
-    def at(self, across: float, up: float, /) -> Point:
+    def at(self, *, across: float, up: float) -> Point:
         """A point on the sheet."""
         return self.x(across), self.y(up)
 

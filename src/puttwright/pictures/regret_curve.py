@@ -84,12 +84,12 @@ def regret_by_putts(
 
 def _curve(sheet: Sheet, curve: Curve, *, frame: Frame) -> None:
     ink, style = _look(curve)
-    way = [frame.at(point.putts, point.mean) for point in curve.points]
+    way = [frame.at(across=point.putts, up=point.mean) for point in curve.points]
     if len(way) > 1:
         sheet.path(way, ink=ink, weight="bold" if curve.ours else "line", style=style)
     fill: Ink = "paper" if len(way) > 1 else ink
     for point, at in zip(curve.points, way, strict=True):
-        ends = frame.at(point.putts, max(point.low, 0.0)), frame.at(point.putts, point.high)
+        ends = (at[0], frame.y(max(point.low, 0.0))), (at[0], frame.y(point.high))
         doubt(sheet, ends, ink=ink)
         sheet.circle(at, radius=4.5, ink=ink, weight="line", fill=fill, kind="mean")
 

@@ -1,102 +1,151 @@
-"""Twelve putts a head for everyone, or putts where they are worth most: two plans on one golfer."""
+"""So many putts a head for everyone, or putts where they are worth most: plans on one golfer."""
 
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, TypeVar
 
 import numpy as np
 
-from puttwright.evidence import AimReading, Fitting, Putt
+from puttwright.evidence import AimReading, Putt
+from puttwright.fitting.choose import costed
 from puttwright.fitting.decide import Weighed, weigh
-from puttwright.fitting.next_trial import knowledge_gradient, putt_noise
-from puttwright.virtual.golfers import VirtualGolfer
-from puttwright.virtual.putting import Session
+from puttwright.fitting.next_trial import BATCH, BATCH_AIMS, putt_noise
+from puttwright.fitting.running_order import running_order, so_far, williams
+from puttwright.study.crowd import with_each
+from puttwright.study.tape import Tape
+from puttwright.virtual.golfers import AIMS_A_BUILD, BLOCK, PUTTS_A_BUILD, VirtualGolfer
 
-FIRST_PUTTS: Final = 4
-FIRST_AIMS: Final = 3
-BATCH: Final = 4
-BATCH_AIMS: Final = 2
-_DISTANCES_M: Final = (2.4, 3.6, 6.0)
+FIXED: Final = "as many with each build"
+ADAPTIVE: Final = "where they are worth most"
+UNTIL_TOLD: Final = "until told to stop"
+ADAPTIVE_SHARES: Final = (0.4, 0.6, 0.8, 1.0)
 _WORTH_DRAWS: Final = 300
+
+Row = TypeVar("Row", Putt, AimReading)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanOutcome:
-    """What a plan cost in putts and left on the table in putts a round."""
+    """What a plan cost in putts and left on the table in putts a round.
 
+    ``allowed`` says how many putts it might take, in words; ``share`` is that as a
+    share of the whole fixed plan's.
+    """
+
+    plan: str
+    allowed: str
+    share: float
     putts: int
     regret: float
 
 
-def adaptive(golfer: VirtualGolfer, *, share: float, seed: int) -> PlanOutcome:
-    """A few putts with every build, then batches where the knowledge gradient points.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """After so many putts: what the choice leaves on the table, and whether it says stop."""
+
+    putts: int
+    regret: float
+    enough: bool
+
+
+def run_plans(golfer: VirtualGolfer, seed: int) -> tuple[PlanOutcome, ...]:
+    """Every plan on one golfer, the fixed ones first; ``seed`` makes the adaptive plan's putts."""
+    whole = len(golfer.fitting.putts)
+    seen = list(looks(golfer, seed=seed, most=whole))
+    told = next((look for look in seen if look.enough), seen[-1])
+    return (
+        *(fixed(golfer, a_head=a_head) for a_head in range(BLOCK, PUTTS_A_BUILD + 1, BLOCK)),
+        *(_last_within(seen, whole=whole, share=share) for share in ADAPTIVE_SHARES),
+        _outcome(told, plan=UNTIL_TOLD, allowed=f"at most {PUTTS_A_BUILD} a head", share=1.0),
+    )
+
+
+def plan_many(
+    n: int, *, seed: int, progress: Callable[[int], None] | None = None
+) -> list[tuple[PlanOutcome, ...]]:
+    """Let ``n`` invented golfers putt by every plan, on all cores."""
+    return with_each(run_plans, n, seed=seed, progress=progress)
+
+
+def looks(golfer: VirtualGolfer, *, seed: int, most: int) -> Iterator[Look]:
+    """Follow the running order block by block, and look at the choice after each.
 
     Parameters
     ----------
     golfer
         Who putts; the readings in ``golfer.fitting`` are not used.
-    share
-        Of the putts the fixed plan took, how many may be spent.
     seed
         Makes the putts.
+    most
+        No block is begun that would go beyond so many putts.
     """
-    rng = np.random.default_rng(seed)
-    budget = int(share * len(golfer.fitting.putts))
-    tape = _Tape(session=golfer.session, rng=rng)
-    builds = range(len(golfer.fitting.builds))
-    for build in rng.permutation(len(builds)):
-        tape.take(int(build), putts=FIRST_PUTTS, aims=FIRST_AIMS)
-    weighed = weigh(tape.fitting(golfer.fitting), seed=1, worth_draws=_WORTH_DRAWS)
-    while len(tape.putts) + BATCH <= budget:
-        tape.take(_worth_most(weighed, golfer.fitting), putts=BATCH, aims=BATCH_AIMS)
+    tape = Tape(session=golfer.session, rng=np.random.default_rng(seed))
+    for build in williams(len(golfer.fitting.builds))[0]:
+        tape.take(int(build), putts=BATCH, aims=BATCH_AIMS)
+    while True:
         weighed = weigh(tape.fitting(golfer.fitting), seed=1, worth_draws=_WORTH_DRAWS)
-    return PlanOutcome(putts=len(tape.putts), regret=regret_of(golfer, weighed))
+        yield Look(
+            putts=len(tape.putts),
+            regret=_regret(golfer, weighed),
+            enough=weighed.choice.outlook.enough,
+        )
+        if len(tape.putts) + BATCH > most:
+            return
+        tape.take(_worth_most(weighed), putts=BATCH, aims=BATCH_AIMS)
 
 
-def fixed(golfer: VirtualGolfer) -> PlanOutcome:
-    """The readings the golfer came with: so many a head, in blocks."""
-    weighed = weigh(golfer.fitting, seed=1, worth_draws=_WORTH_DRAWS)
-    return PlanOutcome(putts=len(golfer.fitting.putts), regret=regret_of(golfer, weighed))
+def _worth_most(weighed: Weighed) -> int:
+    """The build the running order hands over next; the own putter is first in either order."""
+    noise = putt_noise(weighed.values.putts, pattern=weighed.pattern)
+    done = so_far(weighed.fitting, builds=weighed.builds)
+    return running_order(done, costed(weighed.values.putts), noise=noise)[0][0]
 
 
-def regret_of(golfer: VirtualGolfer, weighed: Weighed) -> float:
+def fixed(golfer: VirtualGolfer, *, a_head: int) -> PlanOutcome:
+    """The first readings the golfer came with, as many with each build: whole blocks."""
+    fitting, share = golfer.fitting, a_head / PUTTS_A_BUILD
+    part = dataclasses.replace(
+        fitting,
+        putts=_first(fitting.putts, most=a_head),
+        aims=_first(fitting.aims, most=round(share * AIMS_A_BUILD)),
+    )
+    weighed = weigh(part, seed=1, worth_draws=_WORTH_DRAWS)
+    return PlanOutcome(
+        plan=FIXED,
+        allowed=f"{a_head} a head",
+        share=share,
+        putts=len(part.putts),
+        regret=_regret(golfer, weighed),
+    )
+
+
+def _last_within(seen: Sequence[Look], *, whole: int, share: float) -> PlanOutcome:
+    """The adaptive plan when its next block would be beyond its share of the putts."""
+    last = [look for look in seen if look.putts <= share * whole][-1]
+    return _outcome(last, plan=ADAPTIVE, allowed=f"at most {100 * share:.0f} %", share=share)
+
+
+def _outcome(look: Look, *, plan: str, allowed: str, share: float) -> PlanOutcome:
+    return PlanOutcome(
+        plan=plan, allowed=allowed, share=share, putts=look.putts, regret=look.regret
+    )
+
+
+def _regret(golfer: VirtualGolfer, weighed: Weighed) -> float:
     """Putts a round between the best build and the chosen one (the own putter unless changed)."""
     truth = [golfer.true_saved(build.build_id) for build in weighed.builds]
     chosen = weighed.choice.choice if isinstance(weighed.choice.choice, int) else 0
     return max(truth) - truth[chosen]
 
 
-def _worth_most(weighed: Weighed, fitting: Fitting) -> int:
-    """Number, in the fitting's own order, of the build whose next batch is worth most."""
-    noise = putt_noise(weighed.values.putts, pattern=weighed.pattern)
-    gains = knowledge_gradient(weighed.values.putts, noise=noise, more=BATCH)
-    ids = [build.build_id for build in fitting.builds]
-    return ids.index(weighed.builds[gains.best].build_id)
-
-
-class _Tape:
-    """Readings as they are taken."""
-
-    def __init__(self, *, session: Session, rng: np.random.Generator) -> None:
-        self.session = session
-        self.rng = rng
-        self.putts: list[Putt] = []
-        self.aims: list[AimReading] = []
-
-    def take(self, build: int, *, putts: int, aims: int) -> None:
-        """Let the golfer putt and aim with a build."""
-        for _ in range(putts):
-            seq = len(self.putts) + 1
-            distance = _DISTANCES_M[seq % len(_DISTANCES_M)]
-            self.putts.append(
-                self.session.putt(seq=seq, build=build, distance_m=distance, rng=self.rng)
-            )
-        for _ in range(aims):
-            seq = len(self.aims) + 1
-            self.aims.append(self.session.aim(seq=seq, build=build, rng=self.rng))
-
-    def fitting(self, like: Fitting) -> Fitting:
-        """A fitting with the readings so far."""
-        return dataclasses.replace(like, putts=tuple(self.putts), aims=tuple(self.aims))
+def _first(rows: Sequence[Row], *, most: int) -> tuple[Row, ...]:
+    """The first readings of each build, in order."""
+    kept, seen = [], dict[str, int]()
+    for row in rows:
+        seen[row.build_id] = seen.get(row.build_id, 0) + 1
+        if seen[row.build_id] <= most:
+            kept.append(row)
+    return tuple(kept)

@@ -38,7 +38,7 @@ class Pick:
 
 def raw_averages(fitting: Fitting) -> Pick:
     """Take each build's averages and spreads as they stand and choose the best."""
-    saved = _raw_saved(fitting, np.random.default_rng(0), resample=False)
+    saved = _raw_saved(fitting)
     best = int(saved.argmax())
     return Pick(build=best, promised=float(saved[best]))
 
@@ -46,8 +46,8 @@ def raw_averages(fitting: Fitting) -> Pick:
 def two_standard_errors(fitting: Fitting) -> Pick:
     """As raw averages, but only if the gain is beyond two bootstrap standard errors."""
     rng = np.random.default_rng(0)
-    saved = _raw_saved(fitting, rng, resample=False)
-    again = np.array([_raw_saved(fitting, rng, resample=True) for _ in range(_RESAMPLES)])
+    saved = _raw_saved(fitting)
+    again = np.array([_raw_saved(fitting, rng) for _ in range(_RESAMPLES)])
     best = int(saved.argmax())
     if best and saved[best] > 2.0 * float(again[:, best].std(ddof=1)):
         return Pick(build=best, promised=float(saved[best]))
@@ -79,18 +79,25 @@ def _holed_share(fitting: Fitting, build_id: str) -> float:
     return float(np.mean([bool(x) for x in holed])) if holed else 0.0
 
 
-def _raw_saved(fitting: Fitting, rng: np.random.Generator, *, resample: bool) -> Floats:
+def raw_pattern(fitting: Fitting, rng: np.random.Generator | None = None) -> Pattern:
+    """Plain averages and spreads of each build as a pattern, the own putter first.
+
+    With ``rng`` the readings are drawn again with replacement.
+    """
     gathered = gather(fitting)
     builds = [build.build_id for build in own_first(fitting)]
-    start = [_mean_and_sd(gathered, "start", one, rng if resample else None) for one in builds]
-    pace = [_mean_and_sd(gathered, "pace", one, rng if resample else None) for one in builds]
-    pattern = Pattern(
+    start = [_mean_and_sd(gathered, "start", one, rng) for one in builds]
+    pace = [_mean_and_sd(gathered, "pace", one, rng) for one in builds]
+    return Pattern(
         start_sd_rad=np.radians([sd for _, sd in start]),
         start_bias_rad=np.radians([mean for mean, _ in start]),
         pace_sd=np.array([sd for _, sd in pace]),
         pace_bias=np.array([mean for mean, _ in pace]),
     )
-    putts = putts_per_round(pattern, course=course_of(fitting))
+
+
+def _raw_saved(fitting: Fitting, rng: np.random.Generator | None = None) -> Floats:
+    putts = putts_per_round(raw_pattern(fitting, rng), course=course_of(fitting))
     return np.asarray(putts[0] - putts)
 
 
