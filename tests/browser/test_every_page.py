@@ -15,9 +15,9 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from hands import expect_last
 
-PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/nowhere", "{at}?task=aims",
+PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/nowhere", "{at}?task=aims",
          "{at}?task=putts&hand=B", "{at}?task=setups", "{at}/decision", "{at}/client",
-         "{at}/readings", "{at}/builds/new")  # fmt: skip
+         "{at}/readings", "{at}/builds/new", "{at}/workshop")  # fmt: skip
 
 STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
     const box = each.getBoundingClientRect();

@@ -91,6 +91,7 @@ def check_again_json(result: CheckAgain) -> Mapping[str, Any]:
     """The same for programs."""
     return {
         "says": headline(result),
+        "lines": [line.strip() for line in check_again_lines(result)[2:]],
         "drifts": [
             {
                 "column": each.field,

@@ -153,6 +153,8 @@ def _figure(finding: Finding) -> dict[str, Any]:
     work = finding.work
     return {
         "column": finding.target.field,
+        "name": finding.target.name,
+        "measured_words": measured_words(finding),
         "ordered": finding.ordered,
         "tolerance": finding.tolerance,
         "measured": finding.measured,

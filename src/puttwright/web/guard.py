@@ -20,7 +20,9 @@ from puttwright.errors import UserError
 FORM_BYTES: Final = 256 * 1024
 PACKAGE_BYTES: Final = 140 * 1024 * 1024
 """A package may hold 128 MB (``readers.files``); the form around it some more."""
-PACKAGE_PATH: Final = "/import"
+RACK_BYTES: Final = 17 * 1024 * 1024
+"""A rack's table may hold 16 MB (``readers.rack_file``)."""
+_LIMITS: Final = {"/import": PACKAGE_BYTES, "/rack/import": RACK_BYTES}
 
 _POLICY: Final = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
@@ -88,7 +90,7 @@ class Guard:
 
 
 def _measured(scope: Scope, receive: Receive) -> Receive:
-    limit = PACKAGE_BYTES if scope["path"] == PACKAGE_PATH else FORM_BYTES
+    limit = _LIMITS.get(scope["path"], FORM_BYTES)
     taken = 0
 
     async def _receive() -> Message:

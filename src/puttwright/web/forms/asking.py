@@ -133,6 +133,8 @@ def _answer(asked: Question, text: str) -> Any:
         return None
     if asked.column.kind == "number":
         return spoken_number(text, asked.column, said_in=asked.said_in)
+    if asked.column.kind == "count":
+        return _count(text, asked)
     if asked.column.choices and text not in asked.column.choices:
         raise Wrong(catalogue()("form.not_a_choice"))
     if asked.column.kind == "yes_no":
@@ -141,6 +143,13 @@ def _answer(asked: Question, text: str) -> Any:
     if wrong:
         raise Wrong(f"{wrong[0].upper()}{wrong[1:]}.")
     return text
+
+
+def _count(text: str, asked: Question) -> int:
+    value = spoken_number(text, asked.column)
+    if not value.is_integer():
+        raise Wrong(catalogue()("form.not_a_count", text=text[:40]))
+    return int(value)
 
 
 def under_columns(answers: Answers, questions: Iterable[Question]) -> dict[str, Any]:

@@ -14,9 +14,12 @@ from puttwright.web.routes import (
     ground,
     import_page,
     new_fitting,
+    orders,
     paper,
+    rack,
     readings,
     stream,
+    workshop,
 )
 
 ROUTERS: tuple[APIRouter, ...] = (
@@ -24,11 +27,14 @@ ROUTERS: tuple[APIRouter, ...] = (
     new_fitting.router,
     import_page.router,
     ground.router,
+    rack.router,
+    orders.router,
     green.router,
     entries.router,
     builds.router,
     readings.router,
     decision.router,
+    workshop.router,
     client.router,
     paper.router,
     stream.router,

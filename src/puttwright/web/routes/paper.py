@@ -16,31 +16,32 @@ router = APIRouter()
 def report(fitting_id: str, shop: ShopHere) -> Response:
     """The golfer's sheet."""
     data = golfers_sheet(shop, fitting_id)
-    return _file(data, kind="application/pdf", name=f"{fitting_id}-sheet.pdf", shown=True)
+    return handed_out(data, kind="application/pdf", name=f"{fitting_id}-sheet.pdf", shown=True)
 
 
 @router.get("/fittings/{fitting_id}/order.pdf")
 def order(fitting_id: str, shop: ShopHere) -> Response:
-    """The build order."""
+    """The build order as it would be, before it is kept."""
     data = build_order(shop, fitting_id)
-    return _file(data, kind="application/pdf", name=f"{fitting_id}-order.pdf", shown=True)
+    return handed_out(data, kind="application/pdf", name=f"{fitting_id}-order.pdf", shown=True)
 
 
 @router.get("/fittings/{fitting_id}/decision.json")
 def decision_json(fitting_id: str, shop: ShopHere) -> Response:
     """The decision as a file."""
     data = decision_file(shop, fitting_id)
-    return _file(data, kind="application/json", name=f"{fitting_id}-decision.json")
+    return handed_out(data, kind="application/json", name=f"{fitting_id}-decision.json")
 
 
 @router.get("/fittings/{fitting_id}/package.zip")
 def package(fitting_id: str, shop: ShopHere) -> Response:
     """The fitting package."""
     data = export_package(shop.store, fitting_id)
-    return _file(data, kind="application/zip", name=f"{fitting_id}.zip")
+    return handed_out(data, kind="application/zip", name=f"{fitting_id}.zip")
 
 
-def _file(data: bytes, *, kind: str, name: str, shown: bool = False) -> Response:
+def handed_out(data: bytes, *, kind: str, name: str, shown: bool = False) -> Response:
+    """A file, to be shown or taken along."""
     way = "inline" if shown else "attachment"
     disposition = f"{way}; filename*=UTF-8''{quoted(name)}"
     return Response(data, media_type=kind, headers={"Content-Disposition": disposition})

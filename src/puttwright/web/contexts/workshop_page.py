@@ -1,0 +1,255 @@
+"""The workshop's pages of a fitting: what could be ordered, and one order with its bench."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from puttwright.club.rules import BEYOND, DECIDES, LOOK, WITHIN, anchoring, rulings_of
+from puttwright.deeds.keep_order import OpenOrder
+from puttwright.deeds.open_fitting import OpenFitting
+from puttwright.deeds.say_check_in import GUARD
+from puttwright.evidence import Build, Fitting
+from puttwright.fitting.order import Order
+from puttwright.fitting.phrases import measure
+from puttwright.paper.figures import day_words
+from puttwright.paper.order_context import OrderContext, RulesSaid, order_context, rules_said
+from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.of_fitting import chosen_build, marks
+from puttwright.pictures.putter import putter_drawing, putter_table
+from puttwright.store.orders import CHECKED_IN, KeptCheck, KeptOrder
+from puttwright.web.contexts.heading import Heading, heading, quoted
+from puttwright.web.drawings.drawing import Drawing, drawing
+from puttwright.web.forms.asking import Field, fields
+from puttwright.web.forms.part_forms import again_questions, bench_questions
+from puttwright.web.texts import catalogue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RuleLine:
+    """One clause of the equipment rules for a build."""
+
+    clause: str
+    measured: str
+    limit: str
+    verdict: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildRules:
+    """A build that could be ordered, and what the rules say of it."""
+
+    build_id: str
+    letter: str
+    role: str
+    name: str
+    counts: str
+    lines: tuple[RuleLine, ...]
+    anchoring: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderLine:
+    """An order in the list."""
+
+    address: str
+    name: str
+    when: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkshopPage:
+    """What could be ordered from this fitting, and what was."""
+
+    heading: Heading
+    builds: tuple[BuildRules, ...]
+    chosen: str
+    decides: str
+    orders: tuple[OrderLine, ...]
+    entry_key: str
+    message: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckLine:
+    """One figure of a check: what was measured, and what follows."""
+
+    name: str
+    measured: str
+    says: str
+    verdict: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckSaid:
+    """One check at the bench."""
+
+    when: str
+    headline: str
+    verdict: str
+    lines: tuple[CheckLine, ...]
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderPage:
+    """One order: the drawing, what to build to, the bench."""
+
+    heading: Heading
+    address: str
+    order: OrderContext
+    rules: RulesSaid
+    drawing: Drawing
+    fields: tuple[Field, ...]
+    again: tuple[Field, ...]
+    checks: tuple[CheckSaid, ...]
+    passed: bool
+    priced: bool
+    wrong: bool
+    guard: str
+    entry_key: str
+    again_key: str
+
+
+def workshop_page(
+    opened: OpenFitting, orders: Sequence[tuple[KeptOrder, str]], *, entry_key: str,
+    message: str = "",
+) -> WorkshopPage:  # fmt: skip
+    """The page over a fitting and its orders, each with its last verdict."""
+    fitting = opened.fitting
+    chosen = chosen_build(fitting, opened.decision) if opened.decision else None
+    builds = list(fitting.builds)
+    if chosen and chosen.build_id not in {build.build_id for build in builds}:
+        builds.append(chosen)
+    return WorkshopPage(
+        heading=heading(fitting, here="workshop"),
+        builds=tuple(_build_rules(build, opened) for build in builds),
+        chosen=chosen.build_id if chosen else "",
+        decides=DECIDES,
+        orders=tuple(_order_line(kept, state) for kept, state in orders),
+        entry_key=entry_key,
+        message=message,
+    )
+
+
+def _build_rules(build: Build, opened: OpenFitting) -> BuildRules:
+    text = catalogue()
+    mark = marks(opened.fitting, opened.decision)[build.build_id]
+    found = rulings_of(build)
+    counts = {verdict: sum(each.verdict == verdict for each in found) for verdict in _VERDICTS}
+    return BuildRules(
+        build_id=build.build_id,
+        letter=mark.letter,
+        role=mark.role,
+        name=build.name,
+        counts=text("workshop.rules_counts", **counts),
+        lines=tuple(
+            RuleLine(
+                clause=each.clause,
+                measured="" if each.measured is None else _figure(each.measured, each.unit),
+                limit=each.limit if each.status == "seen" else f"{each.limit} ({each.status})",
+                verdict=text(f"workshop.{each.verdict}"),
+                note=each.note,
+            )
+            for each in found
+        ),
+        anchoring=anchoring(length_mm=build.length_mm) or "",
+    )
+
+
+_VERDICTS = (WITHIN, BEYOND, LOOK)
+
+
+def _figure(value: float, unit: str) -> str:
+    return measure(value, "°" if unit == "deg" else unit, digits=1 if unit == "deg" else 0)
+
+
+def _order_line(kept: KeptOrder, state: str) -> OrderLine:
+    build = kept.document["build"]
+    return OrderLine(
+        address=order_address(kept.order_id),
+        name=str(build.get("label") or build["build_id"]),
+        when=day_words(kept.when.date()),
+        state=state,
+    )
+
+
+def order_address(order_id: str) -> str:
+    """The address of an order's page."""
+    return f"/orders/{quoted(order_id)}"
+
+
+def state_words(checks: Sequence[KeptCheck]) -> str:
+    """How far an order is, in a few words."""
+    text = catalogue()
+    checked_in = [each for each in checks if each.kind == CHECKED_IN]
+    if not checked_in:
+        return text("workshop.open")
+    return text(f"workshop.state_{checked_in[-1].verdict}")
+
+
+def order_page(
+    opened: OpenOrder,
+    fitting: Fitting,
+    *,
+    entry_keys: tuple[str, str],
+    typed: Mapping[str, str] | None = None,
+    messages: Mapping[str, str] | None = None,
+) -> OrderPage:
+    """The page of an order at this moment."""
+    order = opened.order
+    told = messages or {}
+    checked_in = [each for each in opened.checks if each.kind == CHECKED_IN]
+    return OrderPage(
+        heading=heading(fitting, here="workshop"),
+        address=order_address(opened.kept.order_id),
+        order=order_context(order),
+        rules=rules_said(order),
+        drawing=_drawing(order),
+        fields=fields(bench_questions(order.ordered), typed=typed, told=told),
+        again=fields(again_questions(), typed=typed, told=told),
+        checks=tuple(_check(each) for each in reversed(opened.checks)),
+        passed=bool(checked_in) and checked_in[-1].verdict == "pass",
+        priced=order.quote is not None,
+        wrong=bool(told),
+        guard=GUARD,
+        entry_key=entry_keys[0],
+        again_key=entry_keys[1],
+    )
+
+
+def _drawing(order: Order) -> Drawing:
+    return drawing(
+        lambda width, prefix: putter_drawing(
+            order.build, handed=order.handed, ground=PAGE, prefix=prefix, width=width,
+            changed=order.changed,
+        ),
+        prefix="order",
+        table=putter_table(order.build, handed=order.handed),
+    )  # fmt: skip
+
+
+def _check(kept: KeptCheck) -> CheckSaid:
+    when = f"{day_words(kept.when.date())}, {kept.when:%H:%M}"
+    result: Any = kept.result
+    if kept.kind != CHECKED_IN:
+        return CheckSaid(
+            when=when, headline=str(result["says"]), verdict="", lines=(),
+            words=tuple(result.get("lines", ())),
+        )  # fmt: skip
+    return CheckSaid(
+        when=when,
+        headline=str(result["says"]),
+        verdict=kept.verdict,
+        lines=tuple(
+            CheckLine(
+                name=each["name"], measured=each["measured_words"], says=each["says"],
+                verdict=each["verdict"],
+            )
+            for each in result["figures"]
+        ),
+        words=(),
+    )  # fmt: skip

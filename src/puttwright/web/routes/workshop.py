@@ -1,0 +1,78 @@
+"""From the decision to the workshop: what could be ordered, and an order being made."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request, Response
+from fastapi.responses import RedirectResponse
+
+from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.keep_order import keep_order, open_order, orders_of
+from puttwright.deeds.make_order import NothingToBuild, Prices
+from puttwright.deeds.open_fitting import open_fitting
+from puttwright.errors import OutOfRange
+from puttwright.evidence import Column
+from puttwright.fitting.quote import MOST_TAX_PCT, QuoteLine
+from puttwright.web.contexts.workshop_page import order_address, state_words, workshop_page
+from puttwright.web.forms.spoken import Wrong, spoken_number
+from puttwright.web.here import WHO, ShopHere
+from puttwright.web.pages import render
+from puttwright.web.texts import catalogue
+from puttwright.web.typed import TypedForm, entry_key_of, new_key
+
+router = APIRouter()
+_PRICE = Column("price", "number", "", low=0)
+_TAX = Column("tax_pct", "number", "", low=0, high=MOST_TAX_PCT)
+PRICES = 2
+
+
+@router.get("/fittings/{fitting_id}/workshop")
+def show_workshop(request: Request, fitting_id: str, shop: ShopHere) -> Response:
+    """The page."""
+    return _shown(request, shop, fitting_id)
+
+
+@router.post("/fittings/{fitting_id}/orders")
+def order(request: Request, fitting_id: str, typed: TypedForm, shop: ShopHere) -> Response:
+    """Make the order and show it, or say why there is none."""
+    try:
+        order_id = keep_order(
+            shop,
+            fitting_id=fitting_id,
+            build_id=typed.get("build", "").strip() or None,
+            prices=_prices(typed),
+            entry_key=entry_key_of(typed),
+            who=WHO,
+        )
+    except Wrong as wrong:
+        return _shown(request, shop, fitting_id, message=wrong.sentence)
+    except NothingToBuild:
+        return _shown(request, shop, fitting_id, message=catalogue()("workshop.nothing"))
+    except OutOfRange as error:
+        return _shown(request, shop, fitting_id, message=str(error))
+    return RedirectResponse(order_address(order_id), status_code=303)
+
+
+def _prices(typed: TypedForm) -> Prices:
+    lines = []
+    for number in range(1, PRICES + 1):
+        amount = typed.get(f"price-{number}", "").strip()
+        if amount:
+            what = typed.get(f"what-{number}", "").strip()[:80] or catalogue()("workshop.work")
+            lines.append(QuoteLine(what=what, price=spoken_number(amount, _PRICE)))
+    tax = typed.get("tax", "").strip()
+    return Prices(
+        lines=tuple(lines),
+        tax_pct=spoken_number(tax, _TAX) if tax else 0.0,
+        tax_included=typed.get("tax-included") == "yes",
+        currency=typed.get("currency", "").strip()[:12],
+    )
+
+
+def _shown(request: Request, shop: Shop, fitting_id: str, *, message: str = "") -> Response:
+    opened = open_fitting(shop.store, fitting_id)
+    orders = [
+        (kept, state_words(open_order(shop.store, kept.order_id).checks))
+        for kept in orders_of(shop.store, fitting_id)
+    ]
+    page = workshop_page(opened, orders, entry_key=new_key(), message=message)
+    return render(request, "workshop.html", page=page, status=422 if message else 200)
