@@ -15,6 +15,7 @@ from puttwright.web import assets
 from puttwright.web.desk import Desk
 from puttwright.web.guard import Guard
 from puttwright.web.routes import ROUTERS
+from puttwright.web.shown_pictures import ShownPictures
 from puttwright.web.trouble import Unforeseen, tell_troubles
 
 
@@ -51,6 +52,7 @@ def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
     )
     app.state.shop = shop
     app.state.desk = desk
+    app.state.pictures = ShownPictures()
     app.mount("/static", assets.Fingerprinted(directory=assets.STATIC), name="static")
     for router in (assets.router, *ROUTERS):
         app.include_router(router)

@@ -24,6 +24,10 @@ RACK_BYTES: Final = 17 * 1024 * 1024
 """A rack's table may hold 16 MB (``readers.rack_file``)."""
 _LIMITS: Final = {"/import": PACKAGE_BYTES, "/rack/import": RACK_BYTES}
 
+PHOTOS_BYTES: Final = 100 * 1024 * 1024
+"""A dozen photos as phones take them; each is held to ``readers.photo`` as well."""
+PHOTOS_PATH: Final = "/board-photos"
+
 _POLICY: Final = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
     "connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
@@ -90,7 +94,8 @@ class Guard:
 
 
 def _measured(scope: Scope, receive: Receive) -> Receive:
-    limit = _LIMITS.get(scope["path"], FORM_BYTES)
+    path = scope["path"]
+    limit = _LIMITS.get(path, PHOTOS_BYTES if path.endswith(PHOTOS_PATH) else FORM_BYTES)
     taken = 0
 
     async def _receive() -> Message:

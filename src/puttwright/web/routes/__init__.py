@@ -5,6 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter
 
 from puttwright.web.routes import (
+    board_photos,
     builds,
     client,
     decision,
@@ -30,6 +31,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     rack.router,
     orders.router,
     green.router,
+    board_photos.router,
     entries.router,
     builds.router,
     readings.router,

@@ -1,0 +1,212 @@
+"""Photos of the aim board: read, shown, and entered as aims when the fitter says so.
+
+A photo lives in a folder of its own while it is read, and is gone before the page
+answers. What remains is the reading, and for a doubtful photo a small picture without
+the camera's notes, in memory only.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import shutil
+import tempfile
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from fastapi import APIRouter, Request, Response
+from fastapi.responses import RedirectResponse
+from starlette.datastructures import FormData, UploadFile
+from starlette.exceptions import HTTPException
+from starlette.formparsers import MultiPartException
+
+from puttwright.deeds.measure_board import BoardSetup, PhotoReading, measure_board
+from puttwright.deeds.open_fitting import OpenFitting, open_fitting
+from puttwright.deeds.record_reading import record_reading
+from puttwright.errors import NotFound, UserError
+from puttwright.evidence import AimReading
+from puttwright.fitting.phrases import measure
+from puttwright.store.readings import AIMS
+from puttwright.web.contexts.bench import Hand, hand_of
+from puttwright.web.contexts.heading import Heading, address_of, heading
+from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.pages import render
+from puttwright.web.shown_pictures import ShownPictures
+from puttwright.web.texts import catalogue
+from puttwright.web.typed import TypedForm, entry_key_of, new_key
+
+router = APIRouter()
+
+MOST_PHOTOS: Final = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """A reading that may be entered: what is sent, and how it is said."""
+
+    value: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoRow:
+    """One photo: its choices, or why there are none; ``sure`` when one is chosen already."""
+
+    name: str
+    choices: tuple[Choice, ...]
+    told: str
+    picture: str
+    sure: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardPhotosPage:
+    """The form, and what the photos said."""
+
+    heading: Heading
+    hand: Hand
+    builds: tuple[tuple[str, str], ...]
+    entry_key: str
+    rows: tuple[PhotoRow, ...] = ()
+    message: str = ""
+
+
+@router.get("/fittings/{fitting_id}/board-photos")
+def show_form(request: Request, fitting_id: str, shop: ShopHere) -> Response:
+    """The form."""
+    opened = open_fitting(shop.store, fitting_id)
+    return render(request, "board_photos.html", page=_page(opened, request.query_params))
+
+
+@router.get("/board-pictures/{name}")
+def show_picture(request: Request, name: str) -> Response:
+    """A small picture of a doubtful photo, while it is held."""
+    picture = _pictures(request).find(name)
+    if picture is None:
+        raise NotFound(what="picture", name=name[:40], known="; read the photo again")
+    return Response(picture, media_type="image/jpeg")
+
+
+@router.post("/fittings/{fitting_id}/board-photos")
+async def read_photos(request: Request, fitting_id: str, shop: ShopHere) -> Response:
+    """Read the photos and show what they say; nothing is entered yet."""
+    opened = await asyncio.to_thread(open_fitting, shop.store, fitting_id)
+    try:
+        async with request.form(max_files=MOST_PHOTOS, max_fields=20) as form:
+            typed = {name: value for name, value in form.items() if isinstance(value, str)}
+            photos = _photos(form)
+            if not photos:
+                message = catalogue()("photos.none_chosen")
+                page = _page(opened, typed, message=message)
+                return render(request, "board_photos.html", page=page, status=422)
+            setup = _setup(opened, typed)
+            pictures = _pictures(request)
+            rows = await asyncio.to_thread(_read, photos, setup, pictures)
+    except MultiPartException as error:
+        raise HTTPException(400) from error
+    except UserError as trouble:
+        page = _page(opened, typed, message=str(trouble))
+        return render(request, "board_photos.html", page=page, status=422)
+    return render(request, "board_photos.html", page=_page(opened, typed, rows=rows))
+
+
+@router.post("/fittings/{fitting_id}/board-photos/enter")
+def enter_readings(fitting_id: str, typed: TypedForm, shop: ShopHere, desk: DeskHere) -> Response:
+    """Enter what the fitter left chosen, in the order of the photos."""
+    hand = hand_of(open_fitting(shop.store, fitting_id), dict(typed) | {"task": AIMS})
+    key = entry_key_of(typed)
+    for number in range(MOST_PHOTOS):
+        chosen = typed.get(f"photo-{number}", "")
+        if chosen:
+            aim = AimReading(
+                seq=0, build_id=hand.build_id, board_distance_mm=hand.board_mm,
+                reading_mm=_reading(chosen), mirror=hand.mirror, instrument="board photo",
+            )  # fmt: skip
+            record_reading(
+                shop.store, shop.clock, fitting_id=fitting_id, reading=aim,
+                entry_key=f"{key}-{number}", who=WHO,
+            )  # fmt: skip
+    desk.changed(fitting_id)
+    return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
+
+
+def _reading(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError as trouble:
+        raise NotFound(what="reading", name=text[:20], known="") from trouble
+
+
+def _pictures(request: Request) -> ShownPictures:
+    held: ShownPictures = request.app.state.pictures
+    return held
+
+
+def _page(
+    opened: OpenFitting, typed: Mapping[str, str], *, rows: tuple[PhotoRow, ...] = (),
+    message: str = "",
+) -> BoardPhotosPage:  # fmt: skip
+    return BoardPhotosPage(
+        heading=heading(opened.fitting),
+        hand=hand_of(opened, dict(typed) | {"task": AIMS}),
+        builds=tuple((build.build_id, build.name) for build in opened.fitting.builds),
+        entry_key=new_key(), rows=rows, message=message,
+    )  # fmt: skip
+
+
+def _photos(form: FormData) -> list[UploadFile]:
+    found = form.getlist("photos")
+    return [each for each in found if isinstance(each, UploadFile) and each.filename]
+
+
+def _setup(opened: OpenFitting, typed: Mapping[str, str]) -> BoardSetup:
+    hand = hand_of(opened, dict(typed) | {"task": AIMS})
+    bar = typed.get("bar", "").strip()
+    return BoardSetup(
+        distance_m=hand.board_mm / 1000.0, mirror=hand.mirror,
+        bar_mm=_reading(bar.replace(",", ".")) if bar else None,
+    )  # fmt: skip
+
+
+def _read(
+    photos: Sequence[UploadFile], setup: BoardSetup, pictures: ShownPictures, /
+) -> tuple[PhotoRow, ...]:
+    """Read them from files of our own naming, which are gone when this returns."""
+    with tempfile.TemporaryDirectory(prefix="puttwright-") as folder:
+        paths = []
+        for number, photo in enumerate(photos):
+            path = Path(folder) / f"photo-{number}"
+            with path.open("wb") as file:
+                shutil.copyfileobj(photo.file, file)
+            paths.append(path)
+        found = measure_board(paths, setup, pictures=Path(folder) / "which")
+        named = zip(photos, found, strict=True)
+        return tuple(_row(photo.filename or "", each, pictures) for photo, each in named)
+
+
+def _row(name: str, found: PhotoReading, pictures: ShownPictures) -> PhotoRow:
+    text = catalogue()
+    held = pictures.hold(Path(found.picture).read_bytes()) if found.picture else ""
+    if found.reading_mm is not None:
+        words = text(
+            "photos.reading", reading=_way(found.reading_mm),
+            sd=measure(found.reading_sd_mm or 0.0, "mm", digits=1),
+        )  # fmt: skip
+        choices: tuple[Choice, ...] = (Choice(value=f"{found.reading_mm:.2f}", words=words),)
+    else:
+        choices = tuple(
+            Choice(value=f"{each.reading_mm:.2f}", words=f"{each.number}: {_way(each.reading_mm)}")
+            for each in found.candidates
+        )
+    told = found.trouble or found.doubt
+    told = f"{told[0].upper()}{told[1:]}{'' if told.endswith('?') else '.'}" if told else ""
+    return PhotoRow(
+        name=name[-60:], choices=choices, told=told, sure=found.reading_mm is not None,
+        picture=f"/board-pictures/{held}" if held else "",
+    )  # fmt: skip
+
+
+def _way(reading_mm: float) -> str:
+    side = catalogue()("bench.right" if reading_mm >= 0 else "bench.left")
+    return f"{measure(abs(reading_mm), 'mm', digits=1)} {side}"
