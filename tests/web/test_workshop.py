@@ -155,3 +155,24 @@ def test_a_table_with_faults_is_told_row_by_row(pages: Any, shop: Shop) -> None:
     assert answered.status_code == 422
     assert re.search(r"row 3, mass_g: -1 g is out of range", answered.text)
     assert look_at_rack(shop.store) == ()
+
+
+RACK = b"""part_id,kind,head_shape,mass_g,loft_deg,lie_deg,length_mm,grip_diameter_mm,price,fits
+H1,head,mallet,350,2,71,,,190,N1
+N1,neck,,20,,,,,35,
+S1,shaft,,110,,,900,,30,
+"""
+
+
+def test_the_workshop_tells_what_the_rack_makes_of_the_choice_or_why_not(
+    pages: Any, full: str
+) -> None:
+    assert "From the rack" not in pages.get(f"{full}/workshop").text
+    pages.post("/rack/import", files={"table": ("rack.csv", RACK, "text/csv")})
+    shown = pages.get(f"{full}/workshop").text
+    assert "that can be built from the parts there are: 1." in shown
+    assert "H1, N1, S1" in shown
+    assert "parts 255.00" in shown
+
+    pages.post("/rack/import", files={"table": ("r.csv", RACK.replace(b",900,", b",700,"), "x")})
+    assert "the longest gives 700 mm" in pages.get(f"{full}/workshop").text

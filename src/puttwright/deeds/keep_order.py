@@ -14,7 +14,7 @@ from puttwright.deeds.decide_fitting import decide_fitting
 from puttwright.deeds.make_order import Prices, make_order
 from puttwright.deeds.say_check_again import check_again_json
 from puttwright.deeds.say_check_in import check_in_json
-from puttwright.evidence import Fitting, Part
+from puttwright.deeds.search_rack import rack_behind
 from puttwright.fitting.order import Order
 from puttwright.fitting.order_wire import order_from, order_json
 from puttwright.store import Store, orders, rack
@@ -62,20 +62,13 @@ def keep_order(
     )
     with shop.store.reading() as look:
         on_rack = rack.load(look)
-    order = make_order(
-        _with_rack(fitting, on_rack), decision, build_id=build_id or None, prices=prices
-    )
+    whole = dataclasses.replace(fitting, rack=rack_behind(fitting, on_rack))
+    order = make_order(whole, decision, build_id=build_id or None, prices=prices)
     with shop.store.writing() as transaction:
         return orders.keep(
             transaction, order_json(order), key=key_to_write(transaction, fitting_id),
             entry_key=entry_key, now=shop.clock(), who=who,
         )  # fmt: skip
-
-
-def _with_rack(fitting: Fitting, on_rack: tuple[Part, ...]) -> Fitting:
-    own = {part.part_id for part in fitting.rack}
-    more = tuple(part for part in on_rack if part.part_id not in own)
-    return dataclasses.replace(fitting, rack=(*fitting.rack, *more))
 
 
 def open_order(store: Store, order_id: str) -> OpenOrder:

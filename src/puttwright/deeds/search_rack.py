@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from puttwright.deeds.keep_rack import look_at_rack
 from puttwright.errors import NotFound
 from puttwright.evidence import Build, Fitting, Part
 from puttwright.fitting.decide import decide, weigh
@@ -13,6 +15,7 @@ from puttwright.fitting.rack_best import MOST_WEIGHED, Valued, by_strokes
 from puttwright.pictures.of_fitting import chosen_build
 from puttwright.readers.package import read_package
 from puttwright.readers.rack_file import read_rack
+from puttwright.store import Store
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +74,24 @@ def search_package(
         return Searched(wanted=wanted, found=found)
     valued = by_strokes(weigh(fitting, seed=seed), found.made, seed=seed)
     return Searched(wanted=wanted, found=found, valued=valued[:most])
+
+
+def search_shop(store: Store, fitting: Fitting, *, wanted: Build, most: int = 3) -> Found | None:
+    """What the shop's rack makes nearest to a build; nothing when the rack is empty.
+
+    Raises
+    ------
+    NothingOfAKind, NothingGoesTogether, ShaftsTooShort, TooManyCombinations
+        The rack cannot make it, and what it could.
+    """
+    parts = rack_behind(fitting, look_at_rack(store))
+    return nearest(parts, wanted, most=most) if parts else None
+
+
+def rack_behind(fitting: Fitting, on_rack: Sequence[Part]) -> tuple[Part, ...]:
+    """The parts of the fitting, and the shop's behind them."""
+    own = {part.part_id for part in fitting.rack}
+    return (*fitting.rack, *(part for part in on_rack if part.part_id not in own))
 
 
 def _wanted(fitting: Fitting, *, build_id: str | None, seed: int) -> Build:

@@ -10,9 +10,12 @@ from puttwright.club.rules import BEYOND, DECIDES, LOOK, WITHIN, anchoring, ruli
 from puttwright.deeds.keep_order import OpenOrder
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.deeds.say_check_in import GUARD
+from puttwright.deeds.say_rack import distance_words, price_words, spec_words
+from puttwright.deeds.search_rack import parts_said
 from puttwright.evidence import Build, Fitting
 from puttwright.fitting.order import Order
 from puttwright.fitting.phrases import measure
+from puttwright.fitting.rack import Found
 from puttwright.paper.figures import day_words
 from puttwright.paper.order_context import OrderContext, RulesSaid, order_context, rules_said
 from puttwright.pictures.grounds import PAGE
@@ -61,6 +64,24 @@ class OrderLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RackLine:
+    """A combination of the rack's parts."""
+
+    parts: str
+    near: str
+    price: str
+    spec: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FromRack:
+    """What the rack makes nearest to a build, or why it makes nothing."""
+
+    words: str
+    lines: tuple[RackLine, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WorkshopPage:
     """What could be ordered from this fitting, and what was."""
 
@@ -70,6 +91,7 @@ class WorkshopPage:
     decides: str
     orders: tuple[OrderLine, ...]
     entry_key: str
+    from_rack: FromRack | None = None
     message: str = ""
 
 
@@ -116,7 +138,7 @@ class OrderPage:
 
 def workshop_page(
     opened: OpenFitting, orders: Sequence[tuple[KeptOrder, str]], *, entry_key: str,
-    message: str = "",
+    from_rack: FromRack | None, message: str = "",
 ) -> WorkshopPage:  # fmt: skip
     """The page over a fitting and its orders, each with its last verdict."""
     fitting = opened.fitting
@@ -131,7 +153,24 @@ def workshop_page(
         decides=DECIDES,
         orders=tuple(_order_line(kept, state) for kept, state in orders),
         entry_key=entry_key,
+        from_rack=from_rack,
         message=message,
+    )
+
+
+def from_rack(found: Found, wanted: Build) -> FromRack:
+    """The nearest combinations in words."""
+    return FromRack(
+        words=catalogue()("workshop.nearest", count=f"{found.combinations:,}", name=wanted.name),
+        lines=tuple(
+            RackLine(
+                parts=parts_said(made.parts),
+                near=distance_words(made),
+                price=price_words(made),
+                spec=spec_words(made),
+            )
+            for made in found.made
+        ),
     )
 
 

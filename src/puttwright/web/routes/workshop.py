@@ -8,11 +8,19 @@ from fastapi.responses import RedirectResponse
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.keep_order import keep_order, open_order, orders_of
 from puttwright.deeds.make_order import NothingToBuild, Prices
-from puttwright.deeds.open_fitting import open_fitting
-from puttwright.errors import OutOfRange
+from puttwright.deeds.open_fitting import OpenFitting, open_fitting
+from puttwright.deeds.search_rack import search_shop
+from puttwright.errors import OutOfRange, UserError
 from puttwright.evidence import Column
 from puttwright.fitting.quote import MOST_TAX_PCT, QuoteLine
-from puttwright.web.contexts.workshop_page import order_address, state_words, workshop_page
+from puttwright.pictures.of_fitting import chosen_build
+from puttwright.web.contexts.workshop_page import (
+    FromRack,
+    from_rack,
+    order_address,
+    state_words,
+    workshop_page,
+)
 from puttwright.web.forms.spoken import Wrong, spoken_number
 from puttwright.web.here import WHO, ShopHere
 from puttwright.web.pages import render
@@ -74,5 +82,19 @@ def _shown(request: Request, shop: Shop, fitting_id: str, *, message: str = "") 
         (kept, state_words(open_order(shop.store, kept.order_id).checks))
         for kept in orders_of(shop.store, fitting_id)
     ]
-    page = workshop_page(opened, orders, entry_key=new_key(), message=message)
+    page = workshop_page(
+        opened, orders, entry_key=new_key(), from_rack=_from_rack(shop, opened), message=message
+    )
     return render(request, "workshop.html", page=page, status=422 if message else 200)
+
+
+def _from_rack(shop: Shop, opened: OpenFitting) -> FromRack | None:
+    """What the rack makes nearest to the build decided on, or why it makes none."""
+    wanted = opened.decision and chosen_build(opened.fitting, opened.decision)
+    if not wanted:
+        return None
+    try:
+        found = search_shop(shop.store, opened.fitting, wanted=wanted)
+    except UserError as trouble:
+        return FromRack(words=str(trouble))
+    return None if found is None else from_rack(found, wanted)
