@@ -17,7 +17,8 @@ from hands import expect_last
 
 PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/nowhere", "{at}?task=aims",
          "{at}?task=putts&hand=B", "{at}?task=setups", "{at}/decision", "{at}/client",
-         "{at}/readings", "{at}/builds/new", "{at}/workshop")  # fmt: skip
+         "{at}/readings", "{at}/builds/new", "{at}/workshop",
+         "{at}/board-photos")  # fmt: skip
 
 STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
     const box = each.getBoundingClientRect();
