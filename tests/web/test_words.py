@@ -24,7 +24,7 @@ BUILT = {  # keys put together from a prefix and a value
     "list.": ("right", "left"),
     "new.": ("right", "left"),
     "build.": ("blade", "half_mallet", "mallet", "none", "dot", "line", "multi"),
-    "fitting.": ("green", "decision", "workshop", "readings", "client"),
+    "fitting.": ("green", "address", "decision", "workshop", "readings", "client"),
     "rack.": (
         "putters", "heads", "necks", "shafts", "grips", "weights",
         "putter", "head", "neck", "shaft", "grip", "weight",
@@ -33,6 +33,7 @@ BUILT = {  # keys put together from a prefix and a value
     ),
     "workshop.": ("within", "beyond", "look"),
     "workshop.state_": ("pass", "again", "rework", "refuse"),
+    "grip.": ("conventional", "cross_handed", "claw", "split", "arm_lock"),
     "bench.": ("aims", "putts", "setups", "right", "left", "past", "short"),
     "decision.rows_": ("putts", "aims", "setups", "builds"),
     "readings.why_": ("slip", "distracted", "instrument", "practice"),

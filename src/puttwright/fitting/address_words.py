@@ -135,8 +135,9 @@ def _sole(each: BuildAddress) -> str:
         faces = f"; with its loft that turns the face {measure(abs(turn), '°', digits=1)} "
         faces += side_word(turn)
     flush = with_range(each.flush_lie_deg, "°", digits=1)
+    name = each.build.name
     return (
-        f"{each.build.name} is soled with the {end} up {tilt}{faces}. "
+        f"{name[:1].upper()}{name[1:]} is soled with the {end} up {tilt}{faces}. "
         f"In those hands a lie of {flush} lies flush."
     )
 

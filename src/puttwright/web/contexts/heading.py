@@ -10,7 +10,7 @@ from puttwright.evidence import Fitting
 from puttwright.paper.figures import day_words
 from puttwright.web.texts import catalogue
 
-PAGES = ("green", "decision", "workshop", "readings", "client")
+PAGES = ("green", "address", "decision", "workshop", "readings", "client")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -41,13 +41,19 @@ def entry_questions(kind: str) -> tuple[Question, ...]:
         question(
             SetupReading, "eye_inside_mm", label="bench.eye_inside", hint="bench.eye_inside_hint"
         ),
-        question(SetupReading, "hands_height_mm", label="bench.hands_height"),
+        question(
+            SetupReading, "hands_height_mm", label="bench.hands_height", hint="bench.hands_hint"
+        ),
         question(
             SetupReading, "shaft_lean_deg", label="bench.shaft_lean", hint="bench.shaft_lean_hint"
         ),
         question(
             SetupReading, "sole_tilt_deg", label="bench.sole_tilt", hint="bench.sole_tilt_hint"
         ),
+        question(
+            SetupReading, "eye_behind_mm", label="bench.eye_behind", hint="bench.eye_behind_hint"
+        ),
+        question(SetupReading, "grip_style", label="bench.grip_style", words="grip"),
         question(SetupReading, "posture_note", label="bench.posture_note"),
     )
 

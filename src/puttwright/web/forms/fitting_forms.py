@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from puttwright.evidence import Build, FittingGreen, Golfer, Green
 from puttwright.web.forms.asking import Question, question, renamed
+from puttwright.web.texts import catalogue
 
 GREENS: Final = 3
 BUILDS: Final = 3
@@ -27,10 +29,29 @@ def golfer_questions() -> tuple[Question, ...]:
             hint="new.stature_hint",
             said_in="cm",
         ),
+        _yes_or_no(
+            question(Golfer, "stature_told", prefix="golfer-", label="new.stature_told"),
+            yes="new.told",
+            no="new.taped",
+        ),
+        question(
+            Golfer,
+            "wrist_height_mm",
+            prefix="golfer-",
+            label="new.wrist",
+            hint="new.wrist_hint",
+            said_in="cm",
+        ),
         question(
             Golfer, "handicap", prefix="golfer-", label="new.handicap", hint="new.handicap_hint"
         ),
     )
+
+
+def _yes_or_no(asked: Question, *, yes: str, no: str) -> Question:
+    """A question with two answers, in words."""
+    text = catalogue()
+    return replace(asked, offered=(("yes", text(yes)), ("no", text(no))))
 
 
 def green_questions(number: int) -> tuple[Question, ...]:

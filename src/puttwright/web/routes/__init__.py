@@ -5,6 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter
 
 from puttwright.web.routes import (
+    address,
     board_photos,
     builds,
     client,
@@ -35,6 +36,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     entries.router,
     builds.router,
     readings.router,
+    address.router,
     decision.router,
     workshop.router,
     client.router,
