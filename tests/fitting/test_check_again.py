@@ -64,6 +64,28 @@ def test_a_known_spread_gives_the_normal_posterior_of_the_change():
 
 
 @pytest.mark.slow
+def test_it_agrees_with_weighing_many_golfers_drawn_from_the_prior():
+    readings = np.array([1.9, -0.6, 2.8, 1.2, 0.1])
+    rng = np.random.default_rng(2)
+    size = 400_000
+    of_log = np.log1p((0.12 / 0.9) ** 2)
+    spread = np.exp(np.log(0.9) - of_log / 2 + np.sqrt(of_log) * rng.standard_normal(size))
+    factor = np.exp(SPREAD_CHANGE_SD * rng.standard_normal(size))
+    move = CHANGE_SD * rng.standard_normal(size)
+    bias = 0.3 + 0.2 * rng.standard_normal(size)
+    scale = np.hypot(spread * factor, 0.1)
+    likely = stats.norm.logpdf(readings[:, None], bias + move, scale).sum(axis=0)
+    weight = np.exp(likely - likely.max())
+    result = told(readings)
+    assert result.bias_change[0] == pytest.approx(np.average(move, weights=weight), abs=0.01)
+    assert result.spread_factor[0] == pytest.approx(np.average(factor, weights=weight), abs=0.01)
+    moved = np.average(np.abs(move) > 0.5, weights=weight)
+    assert result.probability_moved == pytest.approx(moved, abs=0.01)
+    wider = np.average(factor > 1.25, weights=weight)
+    assert result.probability_wider == pytest.approx(wider, abs=0.02)
+
+
+@pytest.mark.slow
 def test_intervals_cover_when_golfers_change_as_the_prior_says():
     rng = np.random.default_rng(11)
     inside = np.zeros(2)
