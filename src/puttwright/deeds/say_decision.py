@@ -14,7 +14,7 @@ from puttwright.fitting.phrases import (
 )
 
 
-def name_of(build_id: str, fitting: Fitting, decision: Decision | None = None) -> str:
+def name_of(build_id: str, fitting: Fitting, *, decision: Decision | None = None) -> str:
     """What the fitter calls a build: its label, with the id where the label does not say it.
 
     With the decision, a build that was never in hand has its label too.
@@ -33,7 +33,7 @@ def choice_line(decision: Decision, fitting: Fitting) -> str:
     if decision.choice == UNDECIDED:
         return more_putts_phrase(decision.more_putts)
     guess = ", a build nobody has had in hand yet" if decision.extrapolated else ""
-    return f"Change to {name_of(decision.choice, fitting, decision)}{guess}."
+    return f"Change to {name_of(decision.choice, fitting, decision=decision)}{guess}."
 
 
 def saved_words(verdict: BuildVerdict) -> str:
@@ -70,7 +70,7 @@ def next_line(decision: Decision, fitting: Fitting) -> str:
     asks = [f"{trial.putts} putts from {trial.distance_m:g} m"] if trial.putts else []
     asks += [f"{trial.aims} aim readings"] if trial.aims else []
     what = " and ".join(asks) or "a look"
-    name = name_of(trial.build_id, fitting, decision)
+    name = name_of(trial.build_id, fitting, decision=decision)
     return f"Try next: {name}, {what}. {_sentence(trial.settles)}"
 
 
@@ -83,7 +83,10 @@ def order_line(decision: Decision, fitting: Fitting) -> str:
 def order_words(decision: Decision, fitting: Fitting) -> list[str]:
     """Each block of the running order in a few words: "Trial B (B), 4 putts and 2 aims"."""
     order = decision.next_trial.running_order if decision.next_trial else ()
-    return [f"{name_of(block.build_id, fitting)}, {block_words(block)}" for block in order]
+    return [
+        f"{name_of(block.build_id, fitting, decision=decision)}, {block_words(block)}"
+        for block in order
+    ]
 
 
 def block_words(block: Block) -> str:
@@ -117,7 +120,7 @@ def decision_lines(decision: Decision, fitting: Fitting) -> list[str]:
     own = name_of(fitting.own_build, fitting)
     others = _others(decision, fitting)
     lines = [choice_line(decision, fitting), ""]
-    names = {each: name_of(each, fitting, decision) for each in others}
+    names = {each: name_of(each, fitting, decision=decision) for each in others}
     width = max(map(len, names.values()), default=0)
     if others:
         lines.append(f"Strokes saved against {own}, with the 90 % interval:")
@@ -143,7 +146,7 @@ def five_lines(decision: Decision, fitting: Fitting) -> list[str]:
     if verdict is None:
         worth, sure = "There is no other build to hold against it.", "Nothing was compared."
     else:
-        name, words = name_of(shown, fitting, decision), saved_words(verdict)
+        name, words = name_of(shown, fitting, decision=decision), saved_words(verdict)
         worth = f"Worth: {name}, {words}; {saved_figures(verdict)}."
         sure = f"Better than the own putter: {sureness_phrase(verdict.probability_better)}."
     # The first reason is the worth itself, which stands above already.
