@@ -75,6 +75,7 @@ class Validate(Protocol):
 CASES = pytest.StashKey[dict[tuple[str, str], Case]]()
 COMPLETE = pytest.StashKey[bool]()
 PAGE_TEST = "test_validation_page.py"
+ROOT = Path(__file__).resolve().parents[2]
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -173,7 +174,8 @@ HEAD = """# Validation
 Every value here was published by somebody else and is compared with ours by a test in
 `tests/reference/`. The page is written by `make docs` and checked by the tests; do not edit it.
 Allowed is how far ours may lie from theirs: half of the last digit the source prints, unless the
-test gives a reason. The last column says whether the text of the source was seen.
+test gives a reason. The last column says whether the text of the source was seen. Whether what we
+claim comes true was tried on [invented golfers](#invented-golfers), at the end.
 """
 
 
@@ -195,13 +197,25 @@ def validation_page(cases: dict[tuple[str, str], Case]) -> str:
             *_rows(by_source[source]),
             "",
         ]
-    return "\n".join(parts)
+    return "\n".join([*parts, study_section()])
+
+
+STUDY_HEADING = "## Invented golfers"
+WORLDS_HEADING = "## Worlds"
+
+
+def study_section() -> str:
+    """The study's tables and pictures, from the page that its command wrote."""
+    page = (ROOT / "docs" / "calibration.md").read_text(encoding="utf-8")
+    told = page.partition("\n")[2].partition(WORLDS_HEADING)[0].replace("\n## ", "\n### ")
+    more = "How it went in each world is told in [calibration.md](calibration.md)."
+    return f"{STUDY_HEADING}\n{told}{more}\n"
 
 
 def listed(page: str) -> set[tuple[str, str]]:
     """The cases a page lists, as (quantity, source)."""
     found, source = set(), ""
-    for line in page.splitlines():
+    for line in page.partition(STUDY_HEADING)[0].splitlines():
         if line.startswith("## "):
             source = line[3:]
         elif line.startswith("| ") and not line.startswith(("| quantity ", "| --- ")):
@@ -246,3 +260,9 @@ def whole_run(request: pytest.FixtureRequest) -> bool:
 def writing(request: pytest.FixtureRequest) -> bool:
     """Whether this run writes the page."""
     return request.config.getoption("--write-validation") is not None
+
+
+@pytest.fixture
+def study() -> str:
+    """The study's part of docs/validation.md, as it ought to be."""
+    return study_section()

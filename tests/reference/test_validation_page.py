@@ -11,3 +11,9 @@ def test_page_lists_every_recorded_case(recorded, page_listing, writing):
 def test_page_lists_no_case_that_is_gone(recorded, page_listing, whole_run, writing):
     stale = page_listing - recorded if whole_run and not writing else set()
     assert not stale, f"run `make docs`: docs/validation.md lists {sorted(stale)}"
+
+
+def test_page_shows_the_study_as_its_command_wrote_it(root, study, writing):
+    page = (root / "docs" / "validation.md").read_text(encoding="utf-8")
+    assert writing or study in page, "run `make docs`: docs/calibration.md is a newer study"
+    assert study.count("](pictures/study-") >= 3

@@ -74,7 +74,7 @@ class Study:
         return [
             "# Does what we claim come true",
             "",
-            f"`{self.command} --out FOLDER` wrote this page.\n{_ABOUT}",
+            f"`{self.command} --out FOLDER` made this study.\n{_ABOUT}",
             "",
             "## Rules",
             "",
