@@ -81,6 +81,8 @@ def _claim_mean(group: Sequence[Claim]) -> ClaimMean:
 
 def _row(name: str, of: Mean, *, wanted: float | None = None, ours: bool = False) -> MeanRow:
     low, high = of.mean - 2.0 * of.se, of.mean + 2.0 * of.se
+    if wanted is not None:  # a share
+        low, high = max(low, 0.0), min(high, 1.0)
     return MeanRow(name=name, mean=of.mean, low=low, high=high, wanted=wanted, ours=ours)
 
 
