@@ -42,6 +42,13 @@ def test_eyes_that_are_in_the_window_stay(golfer, own):
     assert found.in_window > 0.3
 
 
+def test_told_to_let_the_arms_hang_is_surer_than_how_they_are_held(golfer, own):
+    found = wanted(golfer, window_m=(0.0, 0.03), held=own)
+
+    hanging, as_now = (each.figure("hands_out_m").sd for each in (found.hanging, found.as_now))
+    assert hanging < 0.8 * as_now
+
+
 def test_eyes_further_out_want_a_shorter_more_upright_putter(golfer, own):
     found = [wanted(golfer, window_m=(at, at + 0.01), held=own) for at in (0.07, 0.03, -0.01)]
 

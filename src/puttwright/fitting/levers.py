@@ -78,7 +78,7 @@ def expected_location(builds: Sequence[Build], *, quantity: str, handed: str) ->
     for lever in _of(quantity):
         if lever.expected and lever.per:
             sign = toe_side(handed) if lever.mirrors else 1
-            mean += sign * lever.expected * _differences(builds, lever)
+            mean += sign * lever.expected * steps_from_first(builds, lever)
     return mean
 
 
@@ -88,7 +88,7 @@ def lever_covariance(builds: Sequence[Build], *, quantity: str) -> Floats:
     total = np.zeros((n, n))
     for lever in _of(quantity):
         if lever.per:
-            x = _differences(builds, lever)
+            x = steps_from_first(builds, lever)
             total += lever.sd**2 * np.outer(x, x)
         else:
             total += lever.sd**2 * _same_kind(builds, lever.lever)
@@ -110,7 +110,7 @@ def _of(quantity: str) -> tuple[Lever, ...]:
     return tuple(lever for lever in LEVERS if lever.quantity == quantity)
 
 
-def _differences(builds: Sequence[Build], lever: Lever) -> Floats:
+def steps_from_first(builds: Sequence[Build], lever: Lever) -> Floats:
     """Numeric lever against the first build, in table units; unmeasured counts as no difference."""
     base = getattr(builds[0], lever.lever)
     values = [getattr(build, lever.lever) for build in builds]

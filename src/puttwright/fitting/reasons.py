@@ -9,6 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.evidence import Build
+from puttwright.fitting.aim_eyes import eyes_reasons
+from puttwright.fitting.aim_levers import lever_reasons
 from puttwright.fitting.decision import KEEP, Reason, RestsOn
 from puttwright.fitting.delivery import delivery_reasons
 from puttwright.fitting.next_trial import MOST_MORE
@@ -31,6 +33,8 @@ def reasons(weighed: Weighed) -> tuple[Reason, ...]:
         _worth(weighed, b),
         *_differences(weighed, b),
         *delivery_reasons(weighed, b),
+        *lever_reasons(weighed.belief, handed=weighed.fitting.golfer.handed),
+        *eyes_reasons(weighed.fitting, weighed.belief),
         *_keep_or_wait(weighed),
     )
 
