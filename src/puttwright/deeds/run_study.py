@@ -9,6 +9,7 @@ from puttwright.deeds.write_whole import write_whole
 from puttwright.study.calibration import judge_many
 from puttwright.study.page import Study
 from puttwright.study.plans import plan_many
+from puttwright.study.stopping import stop_many, stopping_lines
 
 
 def run_calibration(
@@ -37,6 +38,23 @@ def run_calibration(
         judged=judge_many(n, seed=seed, progress=lambda _done: tell(1)),
         planned=plan_many(n, seed=seed, progress=lambda _done: tell(1)) if plans else (),
     )
+
+
+def run_stopping(
+    n: int, *, seed: int, tell: Callable[[int], None] = lambda _more: None
+) -> list[str]:
+    """Let ``n`` invented golfers putt until told to stop; the study as Markdown lines.
+
+    Parameters
+    ----------
+    n
+        How many golfers.
+    seed
+        Makes them and their putts; the same seed gives the same study.
+    tell
+        Called with how many more are done.
+    """
+    return stopping_lines(stop_many(n, seed=seed, progress=lambda _done: tell(1)), seed=seed)
 
 
 def write_study(study: Study, folder: Path) -> list[Path]:

@@ -8,7 +8,10 @@ import click
 
 from puttwright.cli.lazy import LazyGroup
 
-_MODULES: Final = {"calibration": "puttwright.cli.study.calibration"}
+_MODULES: Final = {
+    "calibration": "puttwright.cli.study.calibration",
+    "stopping": "puttwright.cli.study.stopping",
+}
 
 
 @click.group("study", cls=LazyGroup, modules=_MODULES, short_help="Hold our claims to the truth.")
