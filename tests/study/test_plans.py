@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from puttwright.study.plans import ADAPTIVE, FIXED, UNTIL_TOLD, fixed, looks, run_plans
+from puttwright.study.plans import ADAPTIVE, FIXED, UNTIL_TOLD, fixed, run_plans
+from puttwright.study.stopping import looks
 from puttwright.virtual.golfers import invent
 
 pytestmark = pytest.mark.slow

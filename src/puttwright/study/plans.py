@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final, TypeVar
 
-import numpy as np
-
 from puttwright.evidence import AimReading, Putt
-from puttwright.fitting.choose import costed
 from puttwright.fitting.decide import Weighed, weigh
-from puttwright.fitting.next_trial import BATCH, BATCH_AIMS, putt_noise
-from puttwright.fitting.running_order import running_order, so_far, williams
 from puttwright.study.crowd import with_each
-from puttwright.study.tape import Tape
+from puttwright.study.stopping import Look, looks
 from puttwright.virtual.golfers import AIMS_A_BUILD, BLOCK, PUTTS_A_BUILD, VirtualGolfer
 
 FIXED: Final = "as many with each build"
@@ -42,15 +37,6 @@ class PlanOutcome:
     regret: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
-    """After so many putts: what the choice leaves on the table, and whether it says stop."""
-
-    putts: int
-    regret: float
-    enough: bool
-
-
 def run_plans(golfer: VirtualGolfer, seed: int) -> tuple[PlanOutcome, ...]:
     """Every plan on one golfer, the fixed ones first; ``seed`` makes the adaptive plan's putts."""
     whole = len(golfer.fitting.putts)
@@ -68,40 +54,6 @@ def plan_many(
 ) -> list[tuple[PlanOutcome, ...]]:
     """Let ``n`` invented golfers putt by every plan, on all cores."""
     return with_each(run_plans, n, seed=seed, progress=progress)
-
-
-def looks(golfer: VirtualGolfer, *, seed: int, most: int) -> Iterator[Look]:
-    """Follow the running order block by block, and look at the choice after each.
-
-    Parameters
-    ----------
-    golfer
-        Who putts; the readings in ``golfer.fitting`` are not used.
-    seed
-        Makes the putts.
-    most
-        No block is begun that would go beyond so many putts.
-    """
-    tape = Tape(session=golfer.session, rng=np.random.default_rng(seed))
-    for build in williams(len(golfer.fitting.builds))[0]:
-        tape.take(int(build), putts=BATCH, aims=BATCH_AIMS)
-    while True:
-        weighed = weigh(tape.fitting(golfer.fitting), seed=1, worth_draws=_WORTH_DRAWS)
-        yield Look(
-            putts=len(tape.putts),
-            regret=_regret(golfer, weighed),
-            enough=weighed.choice.outlook.enough,
-        )
-        if len(tape.putts) + BATCH > most:
-            return
-        tape.take(_worth_most(weighed), putts=BATCH, aims=BATCH_AIMS)
-
-
-def _worth_most(weighed: Weighed) -> int:
-    """The build the running order hands over next; the own putter is first in either order."""
-    noise = putt_noise(weighed.values.putts, pattern=weighed.pattern)
-    done = so_far(weighed.fitting, builds=weighed.builds)
-    return running_order(done, costed(weighed.values.putts), noise=noise)[0][0]
 
 
 def fixed(golfer: VirtualGolfer, *, a_head: int) -> PlanOutcome:
