@@ -62,6 +62,43 @@ def write_folder_whole(path: Path, files: Mapping[str, bytes]) -> None:
         _flush_folder(target.parent)
 
 
+def change_folder_whole(path: Path, files: Mapping[str, bytes]) -> None:
+    """Replace or add some files of a folder, all at once; every other file stays.
+
+    Raises
+    ------
+    CannotWrite
+        As for a file; nothing was changed then.
+    """
+    if len(files) == 1:
+        ((name, data),) = files.items()
+        write_file_whole(path / name, data)
+        return
+    with _phrased(path):
+        target = path.resolve()
+        aside = _aside(target)
+        try:
+            shutil.copytree(target, aside, symlinks=True, copy_function=_linked)
+            for name, data in files.items():
+                (aside / name).unlink(missing_ok=True)
+                (aside / name).parent.mkdir(parents=True, exist_ok=True)
+                _write(aside / name, data)
+            _flush_folder(aside)
+            _swap(aside, target)
+        finally:
+            shutil.rmtree(aside, ignore_errors=True)
+        _flush_folder(target.parent)
+
+
+def _linked(source: str, target: str) -> str:
+    """A file that does not change is linked where the disk can do that, else copied."""
+    try:
+        os.link(source, target, follow_symlinks=False)
+    except (OSError, NotImplementedError):
+        return str(shutil.copy2(source, target, follow_symlinks=False))
+    return target
+
+
 @contextlib.contextmanager
 def _phrased(path: Path) -> Iterator[None]:
     try:

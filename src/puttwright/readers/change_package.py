@@ -1,0 +1,75 @@
+"""Some files of a package replaced or added, all at once, every other one left as it is."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from puttwright.errors import CannotRead
+from puttwright.evidence import Instrument, columns_of
+from puttwright.evidence.check import HEAD
+from puttwright.readers.files import Unreadable, open_files
+from puttwright.readers.head import load_json
+from puttwright.readers.text import text_of
+from puttwright.readers.whole import change_folder_whole, write_file_whole
+from puttwright.readers.writing import json_bytes, zip_bytes
+
+
+def change_package(path: Path, files: Mapping[str, bytes]) -> None:
+    """Write these files into the package, by their names in it.
+
+    Raises
+    ------
+    CannotRead
+        There is no package.
+    CannotWrite
+        Nothing was changed then.
+    """
+    folder = path if path.is_dir() else path.parent
+    if path.is_dir() or path.suffix.lower() == ".json":
+        change_folder_whole(folder / _prefix_in(path), files)
+        return
+    with zipfile.ZipFile(io.BytesIO(path.read_bytes())) as archive:
+        held = {name: archive.read(name) for name in archive.namelist() if name[-1] != "/"}
+    prefix = next((n[: -len(HEAD)] for n in held if n.lower().endswith(HEAD)), "")
+    changed = {f"{prefix}{name}": data for name, data in files.items()}
+    write_file_whole(path, zip_bytes({**held, **changed}))
+
+
+def _prefix_in(path: Path) -> str:
+    """The folder that the package lies in, right under the one named."""
+    if not path.is_dir() or (path / HEAD).is_file():
+        return ""
+    found = sorted(each.parent.name for each in path.glob(f"*/{HEAD}"))
+    return found[0] if len(found) == 1 else ""
+
+
+def file_of(path: Path, name: str) -> bytes | None:
+    """A file of the package, ``None`` when it is not in it.
+
+    Raises
+    ------
+    CannotRead
+        It cannot be read.
+    """
+    try:
+        files = open_files(path)
+        found = files.find(name)
+        return files.read(found) if found else None
+    except Unreadable as trouble:
+        raise CannotRead(path=path, reason=str(trouble)) from trouble
+
+
+def head_with_instrument(path: Path, entry: Instrument) -> dict[str, bytes]:
+    """``fitting.json`` with this instrument, another of its name and quantity replaced."""
+    head = load_json(text_of(file_of(path, HEAD) or b"{}"))
+    values = {column.name: getattr(entry, column.name) for column in columns_of(Instrument)}
+    said = {name: value for name, value in values.items() if value is not None}
+    others = [
+        each
+        for each in head.get("instruments") or []
+        if (each["name"], each["quantity"]) != (entry.name, entry.quantity)
+    ]
+    return {HEAD: json_bytes({**head, "instruments": [*others, said]})}

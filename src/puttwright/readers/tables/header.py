@@ -1,0 +1,100 @@
+"""Which row of a table is its header, what stands above it, and whether a row of units follows."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from puttwright.readers.files import Unreadable
+from puttwright.readers.tables.opened import Opened, Row
+from puttwright.readers.tables.words import Header, closeness, unit_of, words
+
+_NUMBER: Final = re.compile(r"\s*[-+−]?[\d.,]*\d[\d.,]*(?:[eE][-+]?\d+)?\s*\D{0,6}")
+_UNPRINTABLE: Final = re.compile(r"[\x00-\x1f\x7f\s]+")
+LONGEST_NAME: Final = 120
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """The header's names, each once; their units from a row of units; the last row of both."""
+
+    names: tuple[str, ...]
+    units: tuple[str | None, ...]
+    below: int
+
+
+def layout_of(opened: Opened) -> Layout:
+    """Find the header.
+
+    Raises
+    ------
+    Unreadable
+        Nothing looks like one.
+    """
+    said = [(number, cells) for number, cells in opened.head if any(c.strip() for c in cells)]
+    if len(said) < 2:
+        raise Unreadable("holds no table: a header line and at least one row of readings")
+    width = Counter(_width(cells) for _, cells in said).most_common(1)[0][0]
+    place = max(range(len(said)), key=lambda index: (_score(said, index, width), -index))
+    if _score(said, place, width) <= 0:
+        raise Unreadable("has no header line that says what its columns are")
+    number, cells = said[place]
+    names = _names(cells[: _width(cells)])
+    units, below = _units(said, place + 1, len(names))
+    return Layout(names=names, units=units or (None,) * len(names), below=max(number, below))
+
+
+def _width(cells: Sequence[str]) -> int:
+    return max((place for place, cell in enumerate(cells, start=1) if cell.strip()), default=0)
+
+
+def _score(said: Sequence[Row], index: int, width: int) -> float:
+    """How much a row looks like a header: words not numbers, as wide as the rows, known words."""
+    cells = [cell for cell in said[index][1] if cell.strip()]
+    numbers = sum(bool(_NUMBER.fullmatch(cell)) for cell in cells)
+    if not cells or numbers > len(cells) / 3 or _units_row(said[index][1]):
+        return 0.0
+    likeness = min(len(cells), width) / max(len(cells), width)
+    once = len(set(cells)) / len(cells)
+    known = sum(_known(cell) for cell in cells) / len(cells)
+    return (0.2 + known) * likeness * once * (1.0 + 0.001 * (index == 0))
+
+
+def _known(cell: str) -> float:
+    header = Header(cell[:LONGEST_NAME])
+    tables = [table for name, table in words().items() if name in _TABLES]
+    return max(
+        (closeness(header, phrase) for t in tables for say in t.values() for phrase in say),
+        default=0.0,
+    )
+
+
+_TABLES: Final = ("putts", "aims", "setups", "gauge")
+
+
+def _names(cells: Sequence[str]) -> tuple[str, ...]:
+    names: list[str] = []
+    for place, cell in enumerate(cells, start=1):
+        name = _UNPRINTABLE.sub(" ", cell).strip()[:LONGEST_NAME] or f"column {place}"
+        again = 2
+        plain = name
+        while name in names:
+            name, again = f"{plain} ({again})", again + 1
+        names.append(name)
+    return tuple(names)
+
+
+def _units_row(cells: Sequence[str]) -> bool:
+    said = [cell for cell in cells if cell.strip(" -[]()")]
+    return bool(said) and sum(unit_of(cell) is not None for cell in said) >= 0.6 * len(said)
+
+
+def _units(said: Sequence[Row], index: int, width: int) -> tuple[tuple[str | None, ...], int]:
+    if index >= len(said) or not _units_row(said[index][1]):
+        return (), 0
+    number, cells = said[index]
+    units = [unit_of(cell) for cell in cells[:width]]
+    return tuple(units + [None] * (width - len(units))), number

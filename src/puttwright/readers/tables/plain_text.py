@@ -1,0 +1,180 @@
+"""Text to a table: any usual encoding, any separator, with quotation marks or without."""
+
+from __future__ import annotations
+
+import csv
+import io
+import itertools
+from collections import Counter
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Final
+
+from puttwright.readers.files import Unreadable
+from puttwright.readers.tables.opened import (
+    HEAD_ROWS,
+    MOST_COLUMNS,
+    Chunk,
+    Odd,
+    Opened,
+    Row,
+    chunks_of,
+    too_wide,
+)
+
+if TYPE_CHECKING:
+    import polars as pl
+
+_SEPARATORS: Final = "\t;|,"
+"""The likelier first: a comma also stands in numbers and in sentences."""
+_AGREEING: Final = 0.7
+_CHUNK_BYTES: Final = 4 * 1024 * 1024
+_LONGEST_LINE: Final = 1024 * 1024
+_BOMS: Final = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
+_UNUSUAL: Final = bytes(set(range(32)) - set(b"\t\n\r\f\v\x1a"))
+
+
+def utf8_of(data: bytes) -> tuple[bytes, str]:
+    r"""The same text as UTF-8 without a byte order mark, and what had to be guessed.
+
+    Raises
+    ------
+    Unreadable
+        It is not text.
+
+    Examples
+    --------
+    >>> utf8_of("Länge".encode("cp1252"))[0].decode()
+    'Länge'
+    """
+    for mark, encoding in _BOMS:
+        if data.startswith(mark):
+            return _recoded(data, encoding), ""
+    if b"\0" in data[:4000]:
+        return _recoded(data, "utf-16-le" if data[1:2] == b"\0" else "utf-16-be"), ""
+    if data.translate(None, _UNUSUAL) != data:
+        raise Unreadable("is not a table of text; it holds bytes that are no letters")
+    try:
+        data.decode("utf-8")
+    except UnicodeDecodeError:
+        return _recoded(data, "cp1252"), "read as Windows-1252, as it is not UTF-8"
+    return data, ""
+
+
+def _recoded(data: bytes, encoding: str) -> bytes:
+    try:
+        text = data.decode(encoding)
+    except UnicodeDecodeError as trouble:
+        raise Unreadable("is not text that can be read; save it again as UTF-8") from trouble
+    if "\0" in text:
+        raise Unreadable("is not a table of text; it holds bytes that are no letters")
+    return text.encode("utf-8", errors="replace")
+
+
+def open_text(data: bytes) -> Opened:
+    """Open a table of text.
+
+    Raises
+    ------
+    Unreadable
+        It is not text, or a line is longer than any reading.
+    """
+    plain, note = utf8_of(data)
+    if b"\r" in plain:
+        plain = plain.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+    if max(map(len, plain[: 4 * _LONGEST_LINE].split(b"\n")), default=0) > _LONGEST_LINE:
+        raise Unreadable("has a line longer than any table of readings")
+    first = plain[: 2 * _LONGEST_LINE].decode("utf-8", errors="ignore")
+    separator = separator_of(first.split("\n")[:HEAD_ROWS])
+    if b'"' in plain:
+        text = plain.decode("utf-8")
+        head = list(itertools.islice(_quoted(text, separator), HEAD_ROWS))
+        return Opened(
+            kind="text", head=_narrow(head), note=note,
+            chunks=lambda below, width: chunks_of(
+                _quoted(text, separator), below=below, width=width
+            ),
+        )  # fmt: skip
+    lines = enumerate(first.split("\n")[:HEAD_ROWS], start=1)
+    head = [(number, line.split(separator)) for number, line in lines]
+    return Opened(
+        kind="text", head=_narrow(head), note=note,
+        chunks=lambda below, width: _quick(plain, separator, below=below, width=width),
+    )  # fmt: skip
+
+
+def _narrow(head: list[Row]) -> list[Row]:
+    if any(len(cells) > MOST_COLUMNS for _, cells in head):
+        raise Unreadable(f"has more than {MOST_COLUMNS} columns; is it a table of readings?")
+    return head
+
+
+def separator_of(lines: list[str]) -> str:
+    """What parts the cells: the likeliest mark that stands equally often in most lines.
+
+    Examples
+    --------
+    >>> separator_of(["speed;length", "1,5;3,0", "1,6;3,0"])
+    ';'
+    """
+    said = [line for line in lines if line.strip()]
+    agreeing = {mark: _agreement(said, mark) for mark in _SEPARATORS}
+    best = max(agreeing.values(), default=0.0)
+    return next((m for m in _SEPARATORS if best and agreeing[m] >= _AGREEING * best), ",")
+
+
+def _agreement(lines: list[str], mark: str) -> float:
+    """The share of lines that have the commonest number of this mark, none not counted."""
+    counts = Counter(_outside_quotes(line).count(mark) for line in lines)
+    counts.pop(0, None)
+    return max(counts.values()) / len(lines) if counts else 0.0
+
+
+def _outside_quotes(line: str) -> str:
+    return "".join(line.split('"')[::2]) if '"' in line else line
+
+
+def _quoted(text: str, separator: str) -> Iterator[Row]:
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
+    try:
+        number = 1
+        for cells in reader:
+            yield number, cells
+            number = reader.line_num + 1
+    except csv.Error as trouble:
+        where = f"line {reader.line_num}"
+        raise Unreadable(
+            f"has a quotation mark left open or in the middle of a cell ({where})"
+        ) from trouble
+
+
+def _quick(data: bytes, separator: str, *, below: int, width: int) -> Iterator[Chunk]:
+    """Without quotation marks a line is a row, and cells are what stands between separators."""
+    import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
+
+    start, number = 0, 1
+    while start < len(data):
+        stop = data.find(b"\n", start + _CHUNK_BYTES)
+        stop = len(data) if stop < 0 else stop + 1
+        lines = pl.read_lines(io.BytesIO(data[start:stop])).to_series()
+        rows = pl.Series(range(number, number + len(lines)), dtype=pl.Int64)
+        start, number = stop, number + len(lines)
+        keep = (rows > below) & (lines.str.strip_chars(separator + " \t") != "")
+        yield _cells(lines.filter(keep), rows.filter(keep), separator=separator, width=width)
+
+
+def _cells(lines: pl.Series, rows: pl.Series, *, separator: str, width: int) -> Chunk:
+    odd: tuple[Odd, ...] = ()
+    wide = lines.str.count_matches(separator, literal=True) >= width
+    if wide.any():
+        found = zip(rows.filter(wide), lines.filter(wide), strict=True)
+        split = [(number, line.split(separator)) for number, line in found]
+        odd = tuple(
+            Odd(row=number, why=too_wide(len(cells), width), cells=cells)
+            for number, cells in split
+            if any(cell.strip() for cell in cells[width:])
+        )
+        fit = ~rows.is_in([each.row for each in odd])
+        lines, rows = lines.filter(fit), rows.filter(fit)
+    struct = lines.str.split_exact(separator, max(width - 1, 1)).struct
+    frame = struct.rename_fields([str(place) for place in range(max(width, 2))]).struct.unnest()
+    return Chunk(frame=frame.select([str(place) for place in range(width)]), rows=rows, odd=odd)
