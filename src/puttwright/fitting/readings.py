@@ -25,6 +25,7 @@ from puttwright.fitting.roll import (
     sensed_rolls_m,
     stops_towards_rad,
 )
+from puttwright.fitting.without_bias import without_bias
 from puttwright.units import BALL_RADIUS_M, HOLE_RADIUS_M
 from puttwright.worth.pattern import PLANNED_PAST_M
 
@@ -97,6 +98,7 @@ class _Shop:
 
 def gather(fitting: Fitting) -> Gathered:
     """Turn a fitting's tables into readings by quantity (degrees, fractions of roll, mm)."""
+    fitting = without_bias(fitting)
     putts = fitting.used_putts
     shop = _Shop(
         instruments={(i.name, i.quantity): i.repeatability_sd for i in fitting.instruments},
