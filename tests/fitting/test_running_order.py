@@ -97,6 +97,16 @@ def test_what_comes_before_a_build_is_mixed_better_than_by_chance():
     assert all(one != other for one, other in pairwise(order))
 
 
+def test_what_always_came_after_the_same_build_now_comes_after_others():
+    done = SoFar(order=(0, 1, 2) * 3, last_putts=BATCH, tried=frozenset(range(3)))
+
+    plan = running_order(done, draws([0.0, 0.0, 0.0]), noise=noise_of(3))
+
+    pairs = list(pairwise([2, *(build for build, _ in plan)]))
+    usual = [pair for pair in pairs if pair in {(0, 1), (1, 2), (2, 0)}]
+    assert len(usual) < len(pairs) / 2
+
+
 def test_a_fair_mix_counts_for_nothing_and_one_after_itself_does():
     fair = [0, 1, 3, 2, 1, 2, 0, 3, 0, 2, 3, 1, 0]
 
