@@ -20,7 +20,7 @@ Floats = NDArray[np.float64]
 
 BATCH: Final = 4
 """Putts of a block: long enough to settle in, short enough to change plan."""
-BATCH_AIMS: Final = 2
+BATCH_AIMS: Final = 3
 MOST_MORE: Final = 96
 """More putts than this are not asked for: nobody's stroke at the end is that of the beginning."""
 _BLOCKS: Final = (1, 2, 4, 8)
