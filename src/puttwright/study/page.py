@@ -30,8 +30,8 @@ process over them, and expected improvement. It scores the strokes each putt gai
 raw averages of a batch are worth."""
 _PLANS: Final = """\
 The same golfers putt anew: a block of four with every build, then blocks where the running order
-says they are worth most, everything weighed again after each. With every block of four putts go three
-aims. The fixed plan is the first four, eight and twelve putts a head of the readings above."""
+says they are worth most, everything weighed again after each. With every block of four putts go
+three aims. The fixed plan is the first four, eight and twelve putts a head of the readings above."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
