@@ -24,6 +24,7 @@ _COMMANDS: Final = {
     "check-again": "puttwright.cli.check_again",
     "board": "puttwright.cli.board",
     "measure": "puttwright.cli.measure",
+    "read": "puttwright.cli.read",
     "gauge": "puttwright.cli.gauge",
     "virtual": "puttwright.cli.virtual",
     "serve": "puttwright.cli.serve",

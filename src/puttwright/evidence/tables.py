@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Final
 
 from puttwright.errors import Fault
@@ -118,13 +118,27 @@ _ROW_RULES: Final[Mapping[str, tuple[RowRule, ...]]] = {
 }
 
 
-def _row_faults(name: str, sheet: Sheet) -> list[Fault]:
-    faults = []
+def row_troubles(name: str, sheet: Sheet) -> Iterator[tuple[str, list[tuple[int, str]]]]:
+    """Each rule's column, with the index and message of every row whose values cannot be together.
+
+    Parameters
+    ----------
+    name
+        Of the table in :data:`TABLES`.
+    sheet
+        Its values; a column it does not have counts as not measured.
+    """
     for column, needs, rule in _ROW_RULES.get(name, ()):
         judged = map(rule, *(sheet.column(need) for need in needs))
-        wrong = ((index, text) for index, text in enumerate(judged) if text)
-        faults += told(wrong, table=sheet.table, column=column, rows=sheet.rows)
-    return faults
+        yield column, [(index, text) for index, text in enumerate(judged) if text]
+
+
+def _row_faults(name: str, sheet: Sheet) -> list[Fault]:
+    return [
+        fault
+        for column, wrong in row_troubles(name, sheet)
+        for fault in told(wrong, table=sheet.table, column=column, rows=sheet.rows)
+    ]
 
 
 def table_faults(sheets: Mapping[str, Sheet]) -> list[Fault]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from puttwright.errors import CannotRead
@@ -12,6 +12,7 @@ from puttwright.evidence import Instrument, columns_of
 from puttwright.evidence.check import HEAD
 from puttwright.readers.files import Unreadable, open_files
 from puttwright.readers.head import load_json
+from puttwright.readers.manifest import MANIFEST, places, resource_of
 from puttwright.readers.text import text_of
 from puttwright.readers.whole import change_folder_whole, write_file_whole
 from puttwright.readers.writing import json_bytes, zip_bytes
@@ -73,3 +74,31 @@ def head_with_instrument(path: Path, entry: Instrument) -> dict[str, bytes]:
         if (each["name"], each["quantity"]) != (entry.name, entry.quantity)
     ]
     return {HEAD: json_bytes({**head, "instruments": [*others, said]})}
+
+
+def table_place(path: Path, table: str) -> str:
+    """The file that a table lies in, or will lie in.
+
+    Raises
+    ------
+    CannotRead
+        There is no package.
+    """
+    try:
+        found, _ = places(open_files(path))
+    except Unreadable as trouble:
+        raise CannotRead(path=path, reason=str(trouble)) from trouble
+    return found.get(table, f"{table}.csv")
+
+
+def manifest_with(path: Path, table: str, *, place: str, header: Sequence[str]) -> dict[str, bytes]:
+    """``datapackage.json`` with this table as it now is; nothing where a package has none."""
+    data = file_of(path, MANIFEST)
+    if data is None:
+        return {}
+    said = load_json(text_of(data))
+    entry = {**resource_of(table, header), "path": place}
+    others = [
+        each for each in said.get("resources") or [] if str(each.get("name", "")).lower() != table
+    ]
+    return {MANIFEST: json_bytes({**said, "resources": [*others, entry]})}

@@ -113,20 +113,22 @@ def _schema(table: str, header: Sequence[str]) -> dict[str, Any]:
     return schema
 
 
+def resource_of(table: str, header: Sequence[str]) -> dict[str, Any]:
+    """The entry of a table with this header."""
+    return {
+        "name": table,
+        "path": f"{table}.csv",
+        "profile": "tabular-data-resource",
+        "format": "csv",
+        "mediatype": "text/csv",
+        "encoding": "utf-8",
+        "schema": _schema(table, header),
+    }
+
+
 def manifest_of(fitting_id: str, headers: Mapping[str, Sequence[str]]) -> dict[str, Any]:
     """The ``datapackage.json`` of a package with these tables and their headers."""
     name = re.sub(r"[^a-z0-9._-]+", "-", fitting_id.lower()).strip("-") or "fitting"
     head = {"name": "fitting", "path": HEAD, "format": "json", "mediatype": "application/json"}
-    tables = [
-        {
-            "name": table,
-            "path": f"{table}.csv",
-            "profile": "tabular-data-resource",
-            "format": "csv",
-            "mediatype": "text/csv",
-            "encoding": "utf-8",
-            "schema": _schema(table, header),
-        }
-        for table, header in headers.items()
-    ]
+    tables = [resource_of(table, header) for table, header in headers.items()]
     return {"name": name, "profile": "data-package", "resources": [head, *tables]}

@@ -69,17 +69,23 @@ def numbers(cells: pl.Series, how: How) -> tuple[pl.Series, Wrong]:
     """
     import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
 
-    text = cells.fill_null("").str.strip_chars()
-    plain = text.str.replace(",", ".", literal=True) if how.comma else text
-    values = plain.cast(pl.Float64, strict=False)
-    values = values.set(values.is_nan() | values.is_infinite(), None)
-    times = how.sign * (factor(how.unit, how.column_unit) or 1.0 if how.unit else 1.0)
-    if times != 1.0:
-        values = (values * times).round_sig_figs(DIGITS)
-    left = values.is_null() & (text != "")
-    if not left.any():
-        return values, []
-    return _carefully(values, text, left.arg_true(), how)
+    times = how.sign * ((factor(how.unit, how.column_unit) or 1.0) if how.unit else 1.0)
+    marked = cells.str.replace(",", ".", literal=True) if how.comma else cells
+    values = marked.cast(pl.Float64, strict=False)
+    if values.null_count() > cells.null_count() or not values.is_finite().all():
+        text = cells.fill_null("").str.strip_chars()
+        marked = text.str.replace(",", ".", literal=True) if how.comma else text
+        values = marked.cast(pl.Float64, strict=False)
+        values = values.set(~values.is_finite().fill_null(value=True), None)
+        left = (values.is_null() & (text != "")).arg_true()
+        return _carefully(_times(values, times), text, left, how) if len(left) else (
+            _times(values, times), []
+        )  # fmt: skip
+    return _times(values, times), []
+
+
+def _times(values: pl.Series, times: float) -> pl.Series:
+    return values if times == 1.0 else (values * times).round_sig_figs(DIGITS)
 
 
 def _carefully(

@@ -49,7 +49,7 @@ def bytes_of(path: Path) -> bytes:
         raise CannotRead(path=path, reason="there is no such file") from trouble
     except (OSError, ValueError) as trouble:
         raise CannotRead(path=path, reason="it cannot be opened") from trouble
-    if not data.strip():
+    if not data[:1000].strip() and not data.strip():
         raise CannotRead(path=path, reason="is empty")
     return data
 

@@ -156,7 +156,7 @@ def _quick(data: bytes, separator: str, *, below: int, width: int) -> Iterator[C
         stop = data.find(b"\n", start + _CHUNK_BYTES)
         stop = len(data) if stop < 0 else stop + 1
         lines = pl.read_lines(io.BytesIO(data[start:stop])).to_series()
-        rows = pl.Series(range(number, number + len(lines)), dtype=pl.Int64)
+        rows = pl.int_range(number, number + len(lines), eager=True)
         start, number = stop, number + len(lines)
         keep = (rows > below) & (lines.str.strip_chars(separator + " \t") != "")
         yield _cells(lines.filter(keep), rows.filter(keep), separator=separator, width=width)

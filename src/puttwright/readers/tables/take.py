@@ -1,0 +1,207 @@
+"""Rows of text cells to readings, by a map: what fits is taken, what does not is told with why."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from puttwright.evidence import Column
+from puttwright.evidence.ranges import outside, unfit
+from puttwright.evidence.sheet import Sheet
+from puttwright.evidence.tables import row_troubles
+from puttwright.readers.files import Unreadable
+from puttwright.readers.tables.numbers import How, is_empty, numbers
+from puttwright.readers.tables.opened import Chunk
+from puttwright.readers.tables.sides import SIDES, signs_of
+from puttwright.readers.tables.table_map import RECORDS, TableMap, Target, known_columns
+from puttwright.readers.tables.words import words
+
+if TYPE_CHECKING:
+    import polars as pl
+
+Troubles = dict[int, list[str]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """What the rows are read against: the golfer's hand, and the builds, label by id."""
+
+    handed: str
+    builds: Mapping[str, str]
+
+    def build_names(self) -> dict[str, str]:
+        """Every way to write a build, in lower case, to its id."""
+        labels = {label.lower(): build_id for build_id, label in self.builds.items() if label}
+        return labels | {build_id.lower(): build_id for build_id in self.builds}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """Readings in our columns, whether each row fits, and by place in the chunk why it does not."""
+
+    frame: pl.DataFrame
+    fits: pl.Series
+    why: Mapping[int, str]
+
+
+class Taker:
+    """Takes the rows of one file by its map."""
+
+    def __init__(self, table_map: TableMap, shop: Shop) -> None:
+        self.map = table_map
+        self.shop = shop
+        self.known = known_columns(table_map.table)
+        self.places = {each.into: n for n, each in enumerate(table_map.columns) if each.into}
+        self._refuse_lacking()
+
+    def _refuse_lacking(self) -> None:
+        filled = set(self.places) | set(self.map.fixed)
+        for name, column in self.known.items():
+            if column.required and name not in filled:
+                raise Unreadable(
+                    f"has no column for {name} ({column.meaning}); give it in the map under [fixed]"
+                    f"{_OPTIONS.get(name, '')}"
+                )
+
+    def columns(self) -> tuple[str, ...]:
+        """Our columns that the rows fill, in our order."""
+        filled = set(self.places) | set(self.map.fixed)
+        return tuple(name for name in self.known if name in filled)
+
+    def extras(self) -> dict[int, str]:
+        """The columns that are kept as they stand: a name that is none of ours, by place."""
+        ours = {column.name for column in known_columns(self.map.table).values()}
+        reserved = ours | {"seq", "block", "void"}
+        return {
+            place: f"{each.header} (file)" if each.header.lower() in reserved else each.header
+            for place, each in enumerate(self.map.columns) if not each.into
+        }  # fmt: skip
+
+    def take(self, chunk: Chunk) -> Taken:
+        """Convert and judge the rows of a chunk."""
+        import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
+
+        troubles: Troubles = {}
+        columns = []
+        for name in self.columns():
+            values, wrong = self._column(name, chunk.frame)
+            said = self.map.columns[self.places[name]].header if name in self.places else name
+            for place, why in wrong:
+                troubles.setdefault(place, []).append(f"{said}: {why}")
+            columns.append(values.alias(name))
+        frame = pl.DataFrame(columns)
+        self._judge_together(frame, troubles)
+        fits = pl.Series([True]).new_from_index(0, len(frame))
+        fits = fits.scatter(sorted(troubles), False) if troubles else fits
+        kept = [chunk.frame[str(place)].alias(name) for place, name in self.extras().items()]
+        told = {place: "; ".join(each) for place, each in troubles.items()}
+        return Taken(frame=frame.with_columns(kept), fits=fits, why=told)
+
+    def _column(self, name: str, frame: pl.DataFrame) -> tuple[pl.Series, list[tuple[int, str]]]:
+        import polars as pl  # noqa: PLC0415 - as above
+
+        column = self.known[name]
+        if name in self.places:
+            target = self.map.columns[self.places[name]]
+            values, wrong = self._typed(frame[str(self.places[name])], column, target)
+        else:
+            target = Target(header=name, into=name, unit=column.unit)
+            one = pl.Series([self.map.fixed[name]], dtype=pl.String)
+            fixed, wrong = self._typed(one, column, target)
+            values = fixed.new_from_index(0, len(frame))
+            wrong = [(place, why) for _, why in wrong for place in range(len(frame))]
+        if column.required:
+            told = {place for place, _ in wrong}
+            gaps = values.is_null().arg_true()
+            wrong = [*wrong, *((place, "is empty") for place in gaps if place not in told)]
+        return values, wrong
+
+    def _typed(
+        self, cells: pl.Series, column: Column, target: Target
+    ) -> tuple[pl.Series, list[tuple[int, str]]]:
+        if column.kind in ("number", "count"):
+            values, wrong = numbers(cells, self._how(column, target))
+            return values, [*wrong, *_out_of_range(values, column)]
+        if column.kind == "yes_no":
+            values, wrong = _translated(cells, _yes_no(), "is neither yes nor no")
+            return values.fill_null(value=False) if target.empty == "no" else values, wrong
+        if column.name == "build_id":
+            names = self.shop.build_names()
+            return _translated(cells, names, "is not a build of this fitting, by id or label")
+        return _texts(cells, column)
+
+    def _how(self, column: Column, target: Target) -> How:
+        sides = signs_of(column.name, handed=self.shop.handed)
+        sign = sides.get(target.positive, 1) if column.name in SIDES else 1
+        return How(
+            unit=target.unit or column.unit, column_unit=column.unit, sign=sign, sides=sides,
+            comma=self.map.decimal_comma,
+        )  # fmt: skip
+
+    def _judge_together(self, frame: pl.DataFrame, troubles: Troubles) -> None:
+        """What the values of a row say of each other; pulled out of the frame only if needed."""
+        needs = set(_TOGETHER.get(self.map.table, ())) & set(frame.columns)
+        if not needs:
+            return
+        columns = {
+            name: frame[name].to_list() for name in {*needs, "distance_m"} & {*frame.columns}
+        }
+        sheet = Sheet(
+            table=self.map.table, record=RECORDS[self.map.table], columns=columns,
+            rows=range(len(frame)),
+        )  # fmt: skip
+        for column, wrong in row_troubles(self.map.table, sheet):
+            for place, why in wrong:
+                troubles.setdefault(place, []).append(f"{column}: {why}")
+
+
+_TOGETHER: Final = {"putts": ("stop_past_m", "stop_right_m")}
+_OPTIONS: Final = {
+    "build_id": ", or with --build",
+    "distance_m": ", or with --distance-m",
+}
+
+
+def _out_of_range(values: pl.Series, column: Column) -> list[tuple[int, str]]:
+    low = values < column.low if column.low is not None else None
+    high = values > column.high if column.high is not None else None
+    both = [each.fill_null(value=False) for each in (low, high) if each is not None]
+    if not both or not any(each.any() for each in both):
+        return []
+    places = (both[0] | both[-1]).arg_true()
+    judged = zip(places, values.gather(places), strict=True)
+    return [(place, why) for place, value in judged if (why := outside(value, column))]
+
+
+def _yes_no() -> Mapping[str, bool]:
+    said = words()["yes_no"]
+    return dict.fromkeys(said["no"], False) | dict.fromkeys(said["yes"], True)
+
+
+def _translated(
+    cells: pl.Series, meant: Mapping[str, object], why: str
+) -> tuple[pl.Series, list[tuple[int, str]]]:
+    import polars as pl  # noqa: PLC0415 - as above
+
+    kind = pl.Boolean if isinstance(next(iter(meant.values()), ""), bool) else pl.String
+    plain = cells.fill_null("").str.strip_chars()
+    texts = plain.unique().to_list()
+    known = {text: meant[text.lower()] for text in texts if text.lower() in meant}
+    empty = [text for text in texts if is_empty(text) and text not in known]
+    values = plain.replace_strict(
+        list(known), list(known.values()), default=None, return_dtype=kind
+    )  # fmt: skip
+    places = (values.is_null() & ~plain.is_in(empty)).arg_true()
+    found = zip(places, plain.gather(places), strict=True)
+    return values, [(place, f"{text[:40]!r} {why}") for place, text in found]
+
+
+def _texts(cells: pl.Series, column: Column) -> tuple[pl.Series, list[tuple[int, str]]]:
+    plain = cells.fill_null("").str.strip_chars()
+    wrong = {text: why for text in plain.unique() if text and (why := unfit(text, column))}
+    values = plain.replace("", None)
+    if not wrong:
+        return values, []
+    places = plain.is_in(list(wrong)).arg_true()
+    return values, [(place, wrong[plain[place]]) for place in places]
