@@ -12,10 +12,16 @@ from scipy.integrate import simpson
 from scipy.stats import norm
 
 from puttwright.ball.hole import effective_half_width_m, fastest_capture_mps
-from puttwright.worth.holing import outcome
+from puttwright.evidence import FirstPutt, Green
+from puttwright.worth.holing import chance_to_hole, outcome
 from puttwright.worth.noise import TOUR_READ_NOISE
 from puttwright.worth.pattern import NO_READ_NOISE, PLANNED_PAST_M, Pattern
-from puttwright.worth.rounds import deceleration_of
+from puttwright.worth.rounds import (
+    Course,
+    deceleration_of,
+    putts_per_round,
+    putts_per_round_on,
+)
 
 GREEN = deceleration_of(speed_ft=10.0)
 
@@ -158,3 +164,43 @@ def _putt_from(distance, of, noise, rng):
     holed &= np.abs(distance * np.sin(line)) < width
     leave = np.hypot(roll * np.cos(line) - distance, roll * np.sin(line))
     return np.where(holed, 0.0, np.maximum(leave, 0.02))
+
+
+def several(n):
+    """From steady to wild, from left and short to right and long."""
+    return Pattern(
+        start_sd_rad=np.radians(np.linspace(0.3, 3.0, n)),
+        start_bias_rad=np.radians(np.linspace(-2.0, 2.0, n)),
+        pace_sd=np.linspace(0.01, 0.2, n),
+        pace_bias=np.linspace(-0.1, 0.1, n),
+    )
+
+
+def test_the_chance_alone_is_the_chance_of_the_whole_chain():
+    many = several(40)
+    asked = {"deceleration_mps2": GREEN, "noise": TOUR_READ_NOISE}
+    distances = np.array([0.5, 1.2, 4.6, 12.0])
+
+    alone = chance_to_hole(many, distance_m=distances, **asked)
+
+    assert np.array_equal(alone, outcome(many, distance_m=distances, **asked).make)
+    assert np.ptp(alone) > 0.8
+
+
+def test_courses_asked_together_are_as_when_asked_apart():
+    greens = [Green(name=f"{speed:g}", speed_ft=speed, share=1.0) for speed in (8.0, 10.0, 12.0)]
+    short, long = (
+        tuple(FirstPutt(distance_m=m, per_round=n) for m, n in told)
+        for told in (((1.0, 9.0), (5.0, 9.0)), ((5.0, 4.0), (1.0, 3.0), (15.0, 11.0)))
+    )
+    courses = [
+        Course(greens=(greens[0], greens[1]), first_putts=short, noise=TOUR_READ_NOISE),
+        Course(greens=(greens[1], greens[2]), first_putts=long, noise=TOUR_READ_NOISE),
+        Course(greens=(greens[1],), first_putts=long, noise=NO_READ_NOISE),
+    ]
+    many = several(9)
+
+    together = putts_per_round_on(many, courses=courses)
+
+    for course, putts in zip(courses, together, strict=True):
+        assert np.allclose(putts, putts_per_round(many, course=course), rtol=1e-14)

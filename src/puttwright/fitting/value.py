@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Estimate
 from puttwright.worth.first_putts import first_putts_or_default
-from puttwright.worth.holing import outcome
+from puttwright.worth.holing import chance_to_hole
 from puttwright.worth.noise import read_noise_for
 from puttwright.worth.pattern import Pattern
 from puttwright.worth.rounds import Course, deceleration_of
@@ -44,13 +44,13 @@ def course_of(fitting: Fitting) -> Course:
 
 def make_percentages(pattern: Pattern, *, course: Course) -> tuple[tuple[float, ...], Floats]:
     """Percent holed at a few distances on the usual green, shape (*pattern.shape, distances)."""
-    result = outcome(
+    chance = chance_to_hole(
         pattern,
         distance_m=np.array(SHOWN_DISTANCES_M),
         deceleration_mps2=deceleration_of(speed_ft=course.usual_green_ft),
         noise=course.noise,
     )
-    return SHOWN_DISTANCES_M, 100.0 * result.make
+    return SHOWN_DISTANCES_M, 100.0 * chance
 
 
 def estimate(draws: Floats, *, with_50: bool = False) -> Estimate:

@@ -16,7 +16,7 @@ from puttwright.fitting.reasons import rows_of
 from puttwright.fitting.turning import Standing, Turn, standing_of, turns
 from puttwright.fitting.value import course_of
 from puttwright.worth.pattern import Pattern
-from puttwright.worth.rounds import Course, putts_per_round
+from puttwright.worth.rounds import Course, putts_per_round_on
 
 if TYPE_CHECKING:
     from puttwright.fitting.decide import Weighed
@@ -123,11 +123,12 @@ def _conditions(weighed: Weighed, standing: Standing) -> Reason:
     close = np.argsort(-mean, kind="stable")[:_CLOSEST]
     rows = np.linspace(0, standing.worth.shape[0] - 1, _DRAWS).astype(int)
     pattern = _some(standing.pattern, np.ix_(rows, close))
-    usual = putts_per_round(pattern, course=course).mean(axis=0)
+    others = _others(course)
+    # The same draws on all courses, so that only the course makes the difference.
+    usual, *elsewhere = putts_per_round_on(pattern, courses=(course, *others.values()))
     turned: dict[int, list[str]] = {}
-    for words, other in _others(course).items():
-        # The same draws on both courses, so that only the course makes the difference.
-        moved = putts_per_round(pattern, course=other).mean(axis=0) - usual
+    for words, other in zip(others, elsewhere, strict=True):
+        moved = other.mean(axis=0) - usual.mean(axis=0)
         answer = int(close[(mean[close] - moved).argmax()])
         if answer != int(mean.argmax()):
             turned.setdefault(answer, []).append(words)

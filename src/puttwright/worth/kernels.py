@@ -98,6 +98,9 @@ def _missed_value(distance, line_sd, line_bias, roll_mean, roll_sd, value):
     paces short of it and past it are integrated apart.
     """
     z_level = min(max((distance - roll_mean) / roll_sd, -_TAIL_SD), _TAIL_SD)
+    sines = np.empty(_LINE_Z.size)
+    for j in range(_LINE_Z.size):
+        sines[j] = math.sin(line_bias + line_sd * _LINE_Z[j])
     total = 0.0
     weights = 0.0
     for side in range(2):
@@ -109,17 +112,16 @@ def _missed_value(distance, line_sd, line_bias, roll_mean, roll_sd, value):
             weight = z_span * _PACE_WEIGHTS[k] * math.exp(-0.5 * z * z)
             weights += weight
             roll = max(roll_mean + roll_sd * z, 0.02 * distance)
-            total += weight * _value_along(distance, line_sd, line_bias, roll, value)
+            total += weight * _value_along(distance, sines, roll, value)
     return total / weights
 
 
 @_jit
-def _value_along(distance, line_sd, line_bias, roll, value):
-    """Mean expected putts over the start lines of a putt that rolls ``roll``."""
+def _value_along(distance, sines, roll, value):
+    """Mean expected putts over the start lines, by their sines, of a putt that rolls ``roll``."""
     mean = 0.0
     for j in range(_LINE_Z.size):
-        line = line_bias + line_sd * _LINE_Z[j]
-        sine = math.sin(line)
+        sine = sines[j]
         along = roll * (1.0 - 0.5 * sine * sine) - distance
         aside = roll * sine
         mean += _LINE_W[j] * _interpolated(math.sqrt(along * along + aside * aside), value)
@@ -133,6 +135,16 @@ def _expected(i, distances, line_sd, line_bias, roll_mean, roll_sd, make, past, 
     for k in range(past.shape[1]):
         total -= mass[i, k] * _interpolated(past[i, k], value)
     return 1.0 + max(total, 1.0 - make[i])
+
+
+@_jit
+def _putt(distance, start_sd, pace_sd, pace_bias, planned_past, noise):
+    """Spread of the line, mean and spread of the roll of a putt, what is misread included."""
+    read = math.hypot(noise[0], noise[1] * math.sqrt(distance))
+    line_sd = max(math.hypot(start_sd, read), _SMALLEST_SD)
+    meant = distance + planned_past
+    roll_sd = max(math.hypot(pace_sd, noise[2]) * meant, _SMALLEST_SD)
+    return line_sd, meant * (1.0 + pace_bias), roll_sd
 
 
 @_jit
@@ -160,10 +172,9 @@ def _solve(
     roll_sd = np.empty(n)
     for i in range(n):
         d = distances[i]
-        read = math.hypot(noise[0], noise[1] * math.sqrt(d))
-        line_sd[i] = max(math.hypot(start_sd, read), _SMALLEST_SD)
-        roll_mean[i] = (d + planned_past) * (1.0 + pace_bias)
-        roll_sd[i] = max(math.hypot(pace_sd, noise[2]) * (d + planned_past), _SMALLEST_SD)
+        line_sd[i], roll_mean[i], roll_sd[i] = _putt(
+            d, start_sd, pace_sd, pace_bias, planned_past, noise
+        )
         make[i] = _holed_nodes(
             d,
             line_sd[i],
@@ -225,3 +236,40 @@ def solve_patterns(
             putts[i],
         )
         make[i, :] = make_everywhere[grid:]
+
+
+@_jit
+def chances_of_patterns(
+    distances,
+    start_sd,
+    start_bias,
+    pace_sd,
+    pace_bias,
+    planned_past,
+    noise,
+    deceleration,
+    v_max,
+    width_table,
+    make,
+):
+    """Chance to hole alone, ``(n, k)``: what is left of a miss need not be known for it."""
+    past = np.empty(_S_NODES.size)
+    mass = np.empty(_S_NODES.size)
+    for i in range(start_sd.size):
+        for k in range(distances.size):
+            d = distances[k]
+            line_sd, roll_mean, roll_sd = _putt(
+                d, start_sd[i], pace_sd[i], pace_bias[i], planned_past, noise
+            )
+            make[i, k] = _holed_nodes(
+                d,
+                line_sd,
+                start_bias[i],
+                roll_mean,
+                roll_sd,
+                deceleration,
+                v_max,
+                width_table,
+                past,
+                mass,
+            )

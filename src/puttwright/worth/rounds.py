@@ -54,18 +54,49 @@ def putts_per_round(pattern: Pattern, *, course: Course) -> Floats:
     ndarray of pattern.shape
         Putts a round.
     """
-    distances = np.array([putt.distance_m for putt in course.first_putts])
-    counts = np.array([putt.per_round for putt in course.first_putts])
-    total = np.zeros(pattern.shape)
-    for speed_ft, share in _speeds(course.greens):
-        result = outcome(
+    return putts_per_round_on(pattern, courses=(course,))[0]
+
+
+def putts_per_round_on(pattern: Pattern, *, courses: Sequence[Course]) -> list[Floats]:
+    """The same for several courses at once; a green that several share is solved once.
+
+    Parameters
+    ----------
+    pattern
+        Any number of patterns.
+    courses
+        Any number of courses.
+
+    Returns
+    -------
+    list of ndarray of pattern.shape
+        Putts a round on each of them.
+    """
+    lengths: dict[tuple[float, ReadNoise], dict[float, None]] = {}
+    for course in courses:
+        for speed_ft, _ in _speeds(course.greens):
+            of_green = lengths.setdefault((speed_ft, course.noise), {})
+            of_green |= dict.fromkeys(putt.distance_m for putt in course.first_putts)
+    solved = {
+        (speed_ft, noise): outcome(
             pattern,
-            distance_m=distances,
+            distance_m=np.array(list(distances)),
             deceleration_mps2=deceleration_of(speed_ft=speed_ft),
-            noise=course.noise,
-        )
-        total += share * (result.putts @ counts)
-    return total
+            noise=noise,
+        ).putts
+        for (speed_ft, noise), distances in lengths.items()
+    }
+    totals = []
+    for course in courses:
+        counts = np.array([putt.per_round for putt in course.first_putts])
+        total = np.zeros(pattern.shape)
+        for speed_ft, share in _speeds(course.greens):
+            green = (speed_ft, course.noise)
+            place = {distance: k for k, distance in enumerate(lengths[green])}
+            columns = [place[putt.distance_m] for putt in course.first_putts]
+            total += share * (solved[green][..., columns] @ counts)
+        totals.append(total)
+    return totals
 
 
 def _speeds(greens: Sequence[Green]) -> list[tuple[float, float]]:
