@@ -7,7 +7,6 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
-import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -24,12 +23,18 @@ HEADER = (
 )
 _OURS = """
 from pathlib import Path
+import polars
 from puttwright.deeds.read_tables import Ask, read_tables
+started = time.perf_counter()
 read_tables([Path("log.csv")], package=Path("fitting"), ask=Ask())
 """
 _PEER = """
 import sqlite3, pandas
+started = time.perf_counter()
 pandas.read_csv("log.csv").to_sql("putts", sqlite3.connect("peer.sqlite"), index=False)
+"""
+_TOLD = """
+print(time.perf_counter() - started, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
 """
 
 
@@ -60,13 +65,13 @@ def _log(folder: Path) -> None:
 
 
 def _seconds(code: str, folder: Path) -> tuple[float, float]:
-    """Seconds of a process of its own, start and all, and the most memory it had [MB]."""
-    program = f"{code}\nimport resource\nprint(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
-    started = time.perf_counter()
+    """Seconds in a process of its own, imports not counted, and the most memory it had [MB]."""
+    program = f"import resource, time\n{code}{_TOLD}"
     run = subprocess.run(
         [sys.executable, "-c", program], cwd=folder, check=True, capture_output=True, text=True
     )
-    return time.perf_counter() - started, float(run.stdout.split()[-1]) / 1024
+    seconds, megabytes = map(float, run.stdout.split())
+    return seconds, megabytes
 
 
 def rows() -> Iterator[tuple[str, float, str, float]]:

@@ -26,6 +26,7 @@ from puttwright.readers.tables.words import words
 
 ROWS = [["Ball speed", "Start line", "Putter"], ["1.52", "-0.8", "A"], ["1.61", "0.3", "B"]]
 
+TEXT_CELL = "office:value-type='string'"
 OBJECTS = [dict(zip(ROWS[0], row, strict=True)) for row in ROWS[1:]]
 MAP = 'table = "putts"\n[[column]]\nheader = "a"\ninto = '
 
@@ -48,6 +49,33 @@ def workbook(rows):
     return stream.getvalue()
 
 
+def open_document(rows):
+    """The least an OpenDocument spreadsheet can be."""
+    cells = [
+        "".join(
+            f"<table:table-cell {TEXT_CELL}><text:p>{c}</text:p></table:table-cell>" for c in row
+        )
+        for row in rows
+    ]
+    body = "".join(f"<table:table-row>{row}</table:table-row>" for row in cells)
+    spaces = " ".join(
+        f"xmlns:{name}='urn:oasis:names:tc:opendocument:xmlns:{name}:1.0'"
+        for name in ("office", "table", "text")
+    )
+    content = (
+        f"<?xml version='1.0'?><office:document-content {spaces} office:version='1.2'><office:body>"
+        f"<office:spreadsheet><table:table table:name='1'>{body}</table:table></office:spreadsheet>"
+        "</office:body></office:document-content>"
+    )
+    kind = "application/vnd.oasis.opendocument.spreadsheet"
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w") as archive:
+        archive.writestr("mimetype", kind)
+        archive.writestr("META-INF/manifest.xml", "<manifest/>")
+        archive.writestr("content.xml", content)
+    return stream.getvalue()
+
+
 def delimited(mark, quote=""):
     return "\n".join(mark.join(quote + c + quote for c in row) for row in ROWS).encode()
 
@@ -65,6 +93,7 @@ WRITTEN = {
     "UTF-16 without a mark": delimited(";").decode().encode("utf-16-le"),
     "preamble": b"Session of a morning\nRoom; warm\n\n" + delimited(","),
     "spreadsheet": workbook(ROWS),
+    "open document": open_document(ROWS),
     "JSON lines": "\n".join(map(json.dumps, OBJECTS)).encode(),
     "JSON list": json.dumps(OBJECTS).encode(),
 }  # fmt: skip

@@ -51,10 +51,12 @@ def utf8_of(data: bytes) -> tuple[bytes, str]:
             return _recoded(data, encoding), ""
     if b"\0" in data[:4000]:
         return _recoded(data, "utf-16-le" if data[1:2] == b"\0" else "utf-16-be"), ""
-    if data.translate(None, _UNUSUAL) != data:
+    ends = data[:_LONGEST_LINE] + data[-_LONGEST_LINE:]
+    if len(ends.translate(None, _UNUSUAL)) < len(ends):
         raise Unreadable("is not a table of text; it holds bytes that are no letters")
     try:
-        data.decode("utf-8")
+        if not data.isascii():
+            data.decode("utf-8")
     except UnicodeDecodeError:
         return _recoded(data, "cp1252"), "read as Windows-1252, as it is not UTF-8"
     return data, ""
@@ -163,18 +165,19 @@ def _quick(data: bytes, separator: str, *, below: int, width: int) -> Iterator[C
 
 
 def _cells(lines: pl.Series, rows: pl.Series, *, separator: str, width: int) -> Chunk:
-    odd: tuple[Odd, ...] = ()
-    wide = lines.str.count_matches(separator, literal=True) >= width
-    if wide.any():
-        found = zip(rows.filter(wide), lines.filter(wide), strict=True)
-        split = [(number, line.split(separator)) for number, line in found]
-        odd = tuple(
-            Odd(row=number, why=too_wide(len(cells), width), cells=cells)
-            for number, cells in split
-            if any(cell.strip() for cell in cells[width:])
-        )
-        fit = ~rows.is_in([each.row for each in odd])
-        lines, rows = lines.filter(fit), rows.filter(fit)
-    struct = lines.str.split_exact(separator, max(width - 1, 1)).struct
-    frame = struct.rename_fields([str(place) for place in range(max(width, 2))]).struct.unnest()
-    return Chunk(frame=frame.select([str(place) for place in range(width)]), rows=rows, odd=odd)
+    """Split with one cell more than the header has: what stands in it tells a row too wide."""
+    names = [str(place) for place in range(width + 1)]
+    struct = lines.str.split_exact(separator, width).struct.rename_fields(names)
+    frame = struct.struct.unnest()
+    wide = frame[names[-1]].is_not_null()
+    if not wide.any():
+        return Chunk(frame=frame.select(names[:-1]), rows=rows)
+    found = zip(rows.filter(wide), lines.filter(wide), strict=True)
+    split = [(number, line.split(separator)) for number, line in found]
+    odd = tuple(
+        Odd(row=number, why=too_wide(len(cells), width), cells=cells)
+        for number, cells in split
+        if any(cell.strip() for cell in cells[width:])
+    )
+    fit = ~rows.is_in([each.row for each in odd])
+    return Chunk(frame=frame.filter(fit).select(names[:-1]), rows=rows.filter(fit), odd=odd)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
@@ -18,6 +19,8 @@ from puttwright.readers.tables.take import Taken, Taker
 if TYPE_CHECKING:
     import polars as pl
 
+Item = TypeVar("Item")
+
 
 @dataclass(slots=True, kw_only=True)
 class FileRead:
@@ -29,6 +32,15 @@ class FileRead:
     before: int = 0
     aside: list[Aside] = field(default_factory=list)
     keys: list[np.ndarray] = field(default_factory=list)
+
+
+def _ahead(items: Iterator[Item]) -> Iterator[Item]:
+    """Each item, while a second thread gets the next one ready; compiled code lets both run."""
+    with ThreadPoolExecutor(1) as pool:
+        coming = pool.submit(next, items, None)
+        while (item := coming.result()) is not None:
+            coming = pool.submit(next, items, None)
+            yield item
 
 
 class FileReader:
@@ -59,8 +71,7 @@ class FileReader:
         earlier = [each for each in sources if each.header == self.header]
         known = self._known(earlier, retry) if earlier else None
         start = 0
-        for chunk in self._chunks():
-            keys = row_keys(chunk.frame)
+        for chunk, keys in _ahead((each, row_keys(each.frame)) for each in self._chunks()):
             self.read.keys.append(keys)
             new = np.ones(len(keys), bool) if known is None else ~known[start : start + len(keys)]
             start += len(keys)
@@ -68,6 +79,7 @@ class FileReader:
             self.read.aside += [self._aside(o.row, o.why, o.cells) for o in chunk.odd]
             if new.any():
                 yield self._new(chunk, new)
+        self.read.aside.sort(key=lambda aside: aside.row)
         if not start:
             raise Unreadable("has a header, but no reading below it")
 

@@ -185,16 +185,16 @@ def _translated(
     import polars as pl  # noqa: PLC0415 - as above
 
     kind = pl.Boolean if isinstance(next(iter(meant.values()), ""), bool) else pl.String
-    plain = cells.fill_null("").str.strip_chars()
-    texts = plain.unique().to_list()
-    known = {text: meant[text.lower()] for text in texts if text.lower() in meant}
-    empty = [text for text in texts if is_empty(text) and text not in known]
-    values = plain.replace_strict(
+    plain = {cell: cell.strip() for cell in cells.unique() if cell is not None}
+    known = {cell: meant[text.lower()] for cell, text in plain.items() if text.lower() in meant}
+    values = cells.replace_strict(
         list(known), list(known.values()), default=None, return_dtype=kind
     )  # fmt: skip
-    places = (values.is_null() & ~plain.is_in(empty)).arg_true()
-    found = zip(places, plain.gather(places), strict=True)
-    return values, [(place, f"{text[:40]!r} {why}") for place, text in found]
+    strange = {cell for cell, text in plain.items() if cell not in known and not is_empty(text)}
+    if not strange:
+        return values, []
+    places = cells.is_in(list(strange)).arg_true()
+    return values, [(place, f"{plain[cells[place]][:40]!r} {why}") for place in places]
 
 
 def _texts(cells: pl.Series, column: Column) -> tuple[pl.Series, list[tuple[int, str]]]:
