@@ -187,6 +187,14 @@ BAD = {
     "binary": (bytes(range(256)), "is not text that can be read"),
     "no reading below": (b"start_deg,build_id,distance_m\n\n\n", "at least one row of readings"),
     "nothing fits": (b"start_deg,build_id,distance_m\nx,A,3\ny,A,3\n", "No row of bad.csv fits"),
+    "decimal commas between commas": (
+        b"start_deg,build_id,distance_m\n1,5,A,3\n0,5,B,3\n",
+        "no row that is as wide as its header (row 2 has 4 cells",
+    ),
+    "nothing measured": (
+        b"start_deg,build_id,distance_m\n,A,3\n",
+        "says nothing that was measured",
+    ),
     "an open quotation mark": (b'start_deg,build_id,distance_m\n"1,A,3\n', "left open"),
 }
 

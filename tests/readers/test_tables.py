@@ -212,6 +212,11 @@ def test_what_the_file_does_not_say_is_asked_with_an_example():
     assert "speed" not in asked
 
 
+def test_decimal_commas_are_seen_beside_units_too():
+    assert proposed("Ball speed;Start line\n1,5 m/s;0,5 L\n5,4 km/h;0,2 R\n").decimal_comma
+    assert not proposed("Ball speed;Start line\n1.5 m/s;0.5 L\n5,4 km/h;0.2 R\n").decimal_comma
+
+
 def test_what_the_file_says_is_not_asked():
     found = proposed(
         "Distance (ft),BallSpeed_mph,Start line [deg; right +],Face angle\n10,3.4,-0.8,0.5 open\n"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import statistics
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -120,12 +121,11 @@ def _unit_fits(each: Seen, column: Column) -> bool:
 def _decimal_comma(seen: Sequence[Seen]) -> bool:
     """More numbers with a comma than with a dot."""
     cells = [cell for each in seen for _, cell in each.cells]
-    commas = sum("," in cell and _is_number(cell.replace(",", ".")) for cell in cells)
-    return commas > sum("." in cell and _is_number(cell) for cell in cells)
+    commas, dots = (sum(bool(kind.fullmatch(cell)) for cell in cells) for kind in _MARKS)
+    return commas > dots
 
 
-def _is_number(cell: str) -> bool:
-    return number_of(cell, How())[0] is not None
+_MARKS: Final = (re.compile(r"\D{0,3}\d+,\d+\D*"), re.compile(r"\D{0,3}\d+\.\d+\D*"))
 
 
 def _target(each: Seen, name: str, near: float, *, comma: bool, table: str) -> Target:

@@ -81,7 +81,16 @@ class FileReader:
                 yield self._new(chunk, new)
         self.read.aside.sort(key=lambda aside: aside.row)
         if not start:
-            raise Unreadable("has a header, but no reading below it")
+            raise Unreadable(self._no_row())
+
+    def _no_row(self) -> str:
+        if not self.read.aside:
+            return "has a header, but no reading below it"
+        first = self.read.aside[0]
+        return (
+            f"has no row that is as wide as its header (row {first.row} {first.why}); "
+            "decimal commas between commas cannot be told apart: save it with semicolons"
+        )
 
     def _known(self, earlier: Sequence[Source], retry: Collection[int]) -> np.ndarray:
         keys = np.concatenate(

@@ -92,6 +92,8 @@ class Taker:
             columns.append(values.alias(name))
         frame = pl.DataFrame(columns)
         self._judge_together(frame, troubles)
+        for place in self._nothing_measured(frame):
+            troubles.setdefault(place, ["says nothing that was measured"])
         fits = pl.Series([True]).new_from_index(0, len(frame))
         fits = fits.scatter(sorted(troubles), False) if troubles else fits
         kept = [chunk.frame[str(place)].alias(name) for place, name in self.extras().items()]
@@ -139,6 +141,16 @@ class Taker:
             comma=self.map.decimal_comma,
         )  # fmt: skip
 
+    def _nothing_measured(self, frame: pl.DataFrame) -> list[int]:
+        """Rows that only say which putter and how far."""
+        measured = [name for name in self.columns() if name not in _NOT_MEASURED]
+        if not measured or not frame[measured[0]].null_count():
+            return []
+        empty = frame[measured[0]].is_null()
+        for name in measured[1:]:
+            empty &= frame[name].is_null()
+        return empty.arg_true().to_list()
+
     def _judge_together(self, frame: pl.DataFrame, troubles: Troubles) -> None:
         """What the values of a row say of each other; pulled out of the frame only if needed."""
         needs = set(_TOGETHER.get(self.map.table, ())) & set(frame.columns)
@@ -156,6 +168,9 @@ class Taker:
                 troubles.setdefault(place, []).append(f"{column}: {why}")
 
 
+_NOT_MEASURED: Final = frozenset(
+    {"build_id", "distance_m", "board_distance_mm", "mirror", "instrument", "note", "posture_note"}
+)
 _TOGETHER: Final = {"putts": ("stop_past_m", "stop_right_m")}
 _OPTIONS: Final = {
     "build_id": ", or with --build",
