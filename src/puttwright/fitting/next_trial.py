@@ -136,8 +136,6 @@ def _learnt(covariance: Floats, b: int, *, noise: float) -> Floats:
 
 def _gains(mean: Floats, covariance: Floats, *, noise: Floats) -> Floats:
     """Expected rise of the best mean after a reading of each build with that variance."""
-    gain = np.empty(mean.size)
-    for b in range(mean.size):
-        step = covariance[b] / np.sqrt(covariance[b, b] + noise[b])
-        gain[b] = _W @ (mean + _Z[:, None] * step).max(axis=1) - mean.max()
-    return np.maximum(gain, 0.0)
+    steps = covariance / np.sqrt(np.diagonal(covariance) + noise)[:, None]
+    best = (mean + _Z[:, None, None] * steps).max(axis=2)
+    return np.asarray(np.maximum(_W @ best - mean.max(), 0.0))

@@ -111,25 +111,31 @@ def turns(standing: Standing) -> tuple[Turn, ...]:
     mean = standing.worth.mean(axis=0)
     if int(mean.argmax()) != standing.answer:
         return ()
+    drawn = [figure.of(standing.pattern) for figure in FIGURES]
+    grids = [np.quantile(x, _GRID, axis=0) for x in drawn]
     found = [
         turn
         for build in range(len(standing.builds))
-        for figure in FIGURES
-        for turn in _turns(standing, build, figure)
+        for figure, x, grid in zip(FIGURES, drawn, grids, strict=True)
+        for turn in _turns(standing, build, figure, x=x[:, build], grid=grid[:, build])
     ]
     likely = (turn for turn in found if turn.probability >= LEAST_LIKELY)
     return tuple(sorted(likely, key=lambda turn: -turn.probability))
 
 
-def _turns(standing: Standing, build: int, figure: Figure) -> Sequence[Turn]:
-    """Where on the curve of one figure the answer turns, on either side of what it looks like."""
-    x = figure.of(standing.pattern)[:, build]
+def _turns(
+    standing: Standing, build: int, figure: Figure, *, x: Floats, grid: Floats
+) -> Sequence[Turn]:
+    """Where on the curve of one figure the answer turns, on either side of what it looks like.
+
+    ``x`` are the figure's draws for the build and ``grid`` their quantiles at :data:`_GRID`.
+    """
     now, scale = float(x.mean()), float(x.std())
     if scale < 1e-9:
         return ()
     terms = np.vander((x - now) / scale, _DEGREE + 1)
-    fit, *_ = np.linalg.lstsq(terms, standing.worth, rcond=None)
-    grid = np.quantile(x, _GRID)
+    # four columns of standardised powers: well conditioned, so no singular values are needed
+    fit = np.linalg.solve(terms.T @ terms, terms.T @ standing.worth)
     best = (np.vander((grid - now) / scale, _DEGREE + 1) @ fit).argmax(axis=1)
     found = []
     for upward in (True, False):
