@@ -9,8 +9,8 @@ import sys
 import pytest
 
 HEAVY = {
-    "alembic", "cv2", "fastapi", "jinja2", "llvmlite", "numba", "numpy", "PIL", "polars", "pydantic",
-    "scipy", "sqlalchemy", "starlette", "typst", "uvicorn",
+    "alembic", "cv2", "fastapi", "jinja2", "llvmlite", "numba", "numpy", "PIL", "polars",
+    "pydantic", "scipy", "sqlalchemy", "starlette", "typst", "uvicorn",
 }  # fmt: skip
 
 ONLY_THE_PACKAGE = "import puttwright"

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import io
 import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
+from PIL import Image
 
 from puttwright.deeds.open_fitting import OpenFitting
 
@@ -65,6 +68,53 @@ def test_a_doubtful_photo_is_shown_small_and_without_the_cameras_notes(
     assert picture.content.startswith(b"\xff\xd8")
     assert b"Exif" not in picture.content
     assert pages.get("/board-pictures/not-there").status_code == 404
+
+
+@pytest.mark.slow
+def test_a_doubtful_dot_is_settled_by_a_tap_in_its_picture(
+    send: Any, pages: Any, at: str, opened: Callable[[], OpenFitting]
+) -> None:
+    answer = send("4-two.jpg", "5-none.jpg")
+    seen = re.findall(r'data-tap-to="([^"]+)" data-number="(\d)"', answer.text)
+    assert [number for _, number in seen] == ["0", "1"]
+    first, second = (pages.get(address.removesuffix("/tap")).content for address, _ in seen)
+    offered = re.findall(r'name="photo-0" value="([^"]+)"', answer.text)
+    taken = set()
+    for x, y in _two_rings(first):
+        told = pages.post(seen[0][0], data={"number": "0", "x": f"{x}", "y": f"{y}"}).text
+        value, words = re.findall(
+            r'name="photo-0" value="([^"]+)" checked> where you tapped: (.*)<', told
+        )[0]
+        taken.add(value)
+        assert "give or take 0." in words
+
+    assert taken == set(offered[:2])
+    width, height = Image.open(io.BytesIO(second)).size
+    told = pages.post(seen[1][0], data={"number": "1", "x": f"{width / 2}", "y": f"{height / 2}"})
+    middle = re.findall(r'name="photo-1" value="([^"]+)" checked', told.text)[0]
+    assert abs(float(middle)) < 30
+    beside = pages.post(seen[0][0], data={"number": "0", "x": "-900", "y": "-900"}).text
+    assert "The tap lies beside the board." in beside
+    assert "radio" not in beside
+    assert pages.post(seen[0][0], data={"number": "0", "x": "here", "y": "1"}).status_code == 404
+    assert pages.post("/board-pictures/none/tap", data={"x": "1"}).status_code == 404
+    assert not opened().fitting.aims
+
+
+def _two_rings(picture: bytes) -> list[tuple[float, float]]:
+    """The middles of the rings drawn around two places."""
+    pixels = np.asarray(Image.open(io.BytesIO(picture)).convert("RGB")).astype(int)
+    ys, xs = np.nonzero(np.abs(pixels - (189, 58, 27)).sum(axis=2) < 60)
+    found = []
+    for _ in range(2):
+        best = max(
+            ((x, y) for x in range(xs.min(), xs.max(), 2) for y in range(ys.min(), ys.max(), 2)),
+            key=lambda at: int((np.abs(np.hypot(xs - at[0], ys - at[1]) - 13) < 2).sum()),
+        )
+        found.append((float(best[0]), float(best[1])))
+        far = np.hypot(xs - best[0], ys - best[1]) > 20
+        xs, ys = xs[far], ys[far]
+    return found
 
 
 @pytest.mark.slow

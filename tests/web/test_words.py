@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import puttwright.web
+from puttwright.address.posture import PLUMB, SCALE_ENDS, TAPPED
 from puttwright.evidence import Build, Column, columns_of
 from puttwright.web.drawings.aim_surface import aim_surface
 from puttwright.web.drawings.green_surface import green_surface
@@ -19,6 +20,7 @@ from puttwright.web.texts import catalogue
 
 WEB = Path(puttwright.web.__file__).parent
 SOURCES = [*WEB.rglob("*.py"), *WEB.rglob("*.html")]
+POINTS = (*TAPPED, *PLUMB, *SCALE_ENDS)
 BUILT = {  # keys put together from a prefix and a value
     "site.ground_": ("paper", "sun", "bay"),
     "list.": ("right", "left"),
@@ -26,15 +28,39 @@ BUILT = {  # keys put together from a prefix and a value
     "build.": ("blade", "half_mallet", "mallet", "none", "dot", "line", "multi"),
     "fitting.": ("green", "address", "decision", "workshop", "readings", "client"),
     "rack.": (
-        "putters", "heads", "necks", "shafts", "grips", "weights",
-        "putter", "head", "neck", "shaft", "grip", "weight",
-        "length_mm", "lie_deg", "loft_deg", "loft_min_deg", "loft_max_deg", "lie_min_deg",
-        "lie_max_deg", "offset_mm", "toe_hang_deg", "mass_g", "grip_diameter_mm", "stock", "price",
+        "putters",
+        "heads",
+        "necks",
+        "shafts",
+        "grips",
+        "weights",
+        "putter",
+        "head",
+        "neck",
+        "shaft",
+        "grip",
+        "weight",
+        "length_mm",
+        "lie_deg",
+        "loft_deg",
+        "loft_min_deg",
+        "loft_max_deg",
+        "lie_min_deg",
+        "lie_max_deg",
+        "offset_mm",
+        "toe_hang_deg",
+        "mass_g",
+        "grip_diameter_mm",
+        "stock",
+        "price",
     ),
     "workshop.": ("within", "beyond", "look"),
     "workshop.state_": ("pass", "again", "rework", "refuse"),
     "grip.": ("conventional", "cross_handed", "claw", "split", "arm_lock"),
     "bench.": ("aims", "putts", "setups", "right", "left", "past", "short"),
+    "shot.scale_": ("club", "ball", "card"),
+    "shot.point_": POINTS,
+    "shot.where_": POINTS,
     "decision.rows_": ("putts", "aims", "setups", "builds"),
     "readings.why_": ("slip", "distracted", "instrument", "practice"),
 }

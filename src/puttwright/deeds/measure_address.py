@@ -7,15 +7,21 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from puttwright.errors import CannotRead, NotAllowed
+from puttwright.errors import CannotRead, NotAllowed, UserError
 from puttwright.readers.files import Unreadable
 
 if TYPE_CHECKING:
     from puttwright.address.posture import Posture
     from puttwright.address.posture_camera import Scale
-
+    from puttwright.readers.posture_photo import Points
 
 Read = TypeVar("Read")
+
+
+class MinorsOff(UserError):
+    """Photos of a minor are off; take the measures by tape, or ask the guardian and {say_so}."""
+
+    code = "minors-off"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +29,7 @@ class PostureAsked:
     """What a person says of the photo: who, how scaled, and what else was measured.
 
     ``minor`` is the golfer's; ``minor_agreed`` says that the guardian allowed the photo.
+    ``tap_sd_px`` is how well the points were tapped, as a phone's screen allows when left out.
     """
 
     handed: str
@@ -35,6 +42,7 @@ class PostureAsked:
     lie_deg: float | None = None
     minor: bool = False
     minor_agreed: bool = False
+    tap_sd_px: float | None = None
 
 
 def measure_address(path: Path, asked: PostureAsked) -> Posture:
@@ -56,42 +64,59 @@ def measure_address(path: Path, asked: PostureAsked) -> Posture:
     ------
     CannotRead
         The photo or the points cannot be read.
-    NotAllowed
+    MinorsOff
         A minor's photo without the guardian's leave.
+    NotAllowed
+        There is no such scale.
     PointMissing, PointsTogether
         The points do not suffice.
     """
     if asked.minor and not asked.minor_agreed:
-        raise NotAllowed(
-            what="Photos of a minor are off; take the measures by tape, "
-            "or ask the guardian first and say so with --guardian-agrees"
-        )
-    from puttwright.address import posture  # noqa: PLC0415 - starts numpy
-    from puttwright.address.posture_camera import Camera  # noqa: PLC0415 - as above
-    from puttwright.readers.photo import read_photo  # noqa: PLC0415 - as above
-    from puttwright.readers.posture_photo import (  # noqa: PLC0415 - as above
-        check_inside,
-        points_of,
-        read_points,
-    )
+        raise MinorsOff(say_so="say so with --guardian-agrees")
+    from puttwright.readers.photo import read_photo  # noqa: PLC0415 - starts numpy
+    from puttwright.readers.posture_photo import read_points  # noqa: PLC0415 - as above
 
-    scale = _scale(asked.scale)
-    known = (*posture.TAPPED, *posture.PLUMB, *posture.SCALE_ENDS)
+    _scale(asked.scale)  # what is asked wrongly is told before a photo is read
     photo = _told(path, lambda: read_photo(path))
-    points = _told(path, lambda: points_of(list(asked.points), known=known))
+    given = _told(path, lambda: asked_points(asked))
     points_file = asked.points_file
     if points_file is not None:
-        read = _told(points_file, lambda: read_points(points_file, known=known))
-        points = read | points
-    _told(path, lambda: check_inside(points, photo))
+        read = _told(points_file, lambda: read_points(points_file, known=known_points()))
+        given = read | given
+    return _told(path, lambda: measured(given, asked, size=photo.size, focal_px=photo.focal_px))
+
+
+def known_points() -> tuple[str, ...]:
+    """Every point that has a name."""
+    from puttwright.address import posture  # noqa: PLC0415 - starts numpy
+
+    return (*posture.TAPPED, *posture.PLUMB, *posture.SCALE_ENDS)
+
+
+def asked_points(asked: PostureAsked) -> Points:
+    """The points given one by one; raises Unreadable."""
+    from puttwright.readers.posture_photo import points_of  # noqa: PLC0415 - as above
+
+    return points_of(list(asked.points), known=known_points())
+
+
+def measured(
+    points: Points, asked: PostureAsked, *, size: tuple[int, int], focal_px: float | None
+) -> Posture:
+    """The set-up that points make in a photo of that size; raises Unreadable as well."""
+    from puttwright.address.posture import measure_posture  # noqa: PLC0415 - starts numpy
+    from puttwright.address.posture_camera import Camera  # noqa: PLC0415 - as above
+    from puttwright.readers.posture_photo import check_inside  # noqa: PLC0415 - as above
+
+    check_inside(points, size=size)
     camera = Camera(
-        size_px=photo.size, distance_m=asked.distance_m, distance_sd_m=asked.distance_sd_m,
-        focal_px=photo.focal_px, eye_behind_mm=asked.eye_behind_mm,
+        size_px=size, distance_m=asked.distance_m, distance_sd_m=asked.distance_sd_m,
+        focal_px=focal_px, eye_behind_mm=asked.eye_behind_mm,
     )  # fmt: skip
-    tap_sd_px = max(2.0, 0.0008 * max(photo.size))
-    return posture.measure_posture(
-        points, camera, scale=scale, handed=asked.handed, lie_deg=asked.lie_deg, tap_sd_px=tap_sd_px
-    )
+    return measure_posture(
+        points, camera, scale=_scale(asked.scale), handed=asked.handed, lie_deg=asked.lie_deg,
+        tap_sd_px=asked.tap_sd_px or max(2.0, 0.0008 * max(size)),
+    )  # fmt: skip
 
 
 def _told(path: Path, read: Callable[[], Read]) -> Read:

@@ -6,12 +6,18 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from puttwright.address.laser import angle_sd_rad, face_angle_rad
 from puttwright.deeds.write_whole import write_whole
 from puttwright.errors import OutOfRange
 from puttwright.readers.files import Unreadable
+
+if TYPE_CHECKING:
+    from puttwright.readers.tap_picture import TapPicture
+
+Show = Callable[[Path, "TapPicture"], str]
+"""What is done with the small picture of a doubtful photo; gives the name it then has."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +66,7 @@ class PhotoReading:
 
 def measure_board(
     photos: Sequence[Path], setup: BoardSetup, *, tap_px: tuple[float, float] | None = None,
-    pictures: Path | None = None, tell: Callable[[int], object] = lambda _more: None,
+    show: Show | None = None, tell: Callable[[int], object] = lambda _more: None,
 ) -> tuple[PhotoReading, ...]:  # fmt: skip
     """Read the dot off each photo.
 
@@ -72,8 +78,8 @@ def measure_board(
         The same for all of them.
     tap_px
         Where the dot is, in pixels of the upright photo; for a single photo.
-    pictures
-        Folder for a small picture of each doubtful photo; none are written without it.
+    show
+        Called with each doubtful photo and a small picture of it; none is made without it.
     tell
         Called with 1 after each photo.
 
@@ -91,7 +97,7 @@ def measure_board(
     """
     _check(setup)
     found = []
-    for result in _each(photos, setup, tap_px=tap_px, pictures=pictures):
+    for result in _each(photos, setup, tap_px=tap_px, show=show):
         found.append(result)
         tell(1)
     return tuple(found)
@@ -109,7 +115,7 @@ def _check(setup: BoardSetup) -> None:
 
 def _each(
     photos: Sequence[Path], setup: BoardSetup, *, tap_px: tuple[float, float] | None,
-    pictures: Path | None,
+    show: Show | None,
 ) -> Iterator[PhotoReading]:  # fmt: skip
     from puttwright.readers.board_photo import read_board  # noqa: PLC0415 - starts numpy
     from puttwright.readers.photo import read_photo  # noqa: PLC0415 - as above
@@ -122,22 +128,51 @@ def _each(
             yield PhotoReading(photo=str(path), trouble=str(trouble))
             continue
         picture = ""
-        if read.doubt and pictures is not None:
-            picture = str(_write_picture(path, photo, read, pictures=pictures))
-        yield _told(path, read, setup=setup, picture=picture)
+        if read.doubt and show is not None:
+            picture = show(path, _tap_picture(photo, read))
+        yield _told(str(path), read, setup=setup, picture=picture)
 
 
-def _write_picture(path: Path, photo: Any, read: Any, *, pictures: Path) -> Path:
+def _tap_picture(photo: Any, read: Any) -> TapPicture:
     from puttwright.readers.tap_picture import tap_picture  # noqa: PLC0415 - as above
 
-    target = pictures / f"{path.stem}-which.jpg"
-    write_whole(target, tap_picture(photo, read))
-    return target
+    return tap_picture(photo, read)
 
 
-def _told(path: Path, read: Any, *, setup: BoardSetup, picture: str) -> PhotoReading:
+def into_folder(folder: Path) -> Show:
+    """Small pictures of doubtful photos go into a folder."""
+
+    def show(path: Path, picture: TapPicture) -> str:
+        target = folder / f"{path.stem}-which.jpg"
+        write_whole(target, picture.jpeg)
+        return str(target)
+
+    return show
+
+
+def settle_board(
+    picture: TapPicture, setup: BoardSetup, *, tap_px: tuple[float, float]
+) -> PhotoReading:
+    """The reading of a doubtful photo in whose small picture a person tapped the dot.
+
+    Parameters
+    ----------
+    picture, setup
+        The picture, and how its board stood.
+    tap_px
+        Where it was tapped, in the picture's pixels.
+    """
+    from puttwright.readers.board_photo import settle  # noqa: PLC0415 - starts numpy
+
+    x_px, y_px = tap_px
+    place = picture.in_photo(x_px=x_px, y_px=y_px)
+    read = settle(picture.reading, tap_px=place, bar_mm=setup.bar_mm)
+    return _told("", read, setup=setup, picture="")
+
+
+def _told(photo: str, read: Any, *, setup: BoardSetup, picture: str) -> PhotoReading:
     common: dict[str, Any] = {
-        "photo": str(path), "paper": read.paper, "markers": read.markers, "doubt": read.doubt,
+        "photo": photo, "paper": read.paper, "markers": read.markers, "doubt": read.doubt,
         "picture": picture,
     }  # fmt: skip
     if read.reading_mm is None:

@@ -84,7 +84,33 @@ def read_board(
     flat, px_per_mm = _laid_flat(photo.pixels, seen, scale=scale)
     spots = tuple(s for s in find_spots(flat, px_per_mm=px_per_mm, colour=colour) if s.round_enough)
     spot, doubt = _the_dot(spots, flat) if tap_px is None else _tapped(seen, spots, tap_px=tap_px)
+    return _reading(seen, spots, spot=spot, doubt=doubt, bar_mm=bar_mm)
+
+
+def settle(
+    reading: BoardReading, *, tap_px: tuple[float, float], bar_mm: float | None = None
+) -> BoardReading:
+    """A doubtful reading, settled by a person's tap; the photo itself is not needed again.
+
+    Parameters
+    ----------
+    reading
+        With a doubt.
+    tap_px
+        Where the dot is, in pixels of the upright photo.
+    bar_mm
+        As for :func:`read_board`.
+    """
+    spot, doubt = _tapped(reading.seen, reading.spots, tap_px=tap_px)
+    return _reading(reading.seen, reading.spots, spot=spot, doubt=doubt, bar_mm=bar_mm)
+
+
+def _reading(
+    seen: SeenBoard, spots: tuple[Spot, ...], *, spot: Spot | None, doubt: str,
+    bar_mm: float | None,
+) -> BoardReading:  # fmt: skip
     stretch = (bar_mm or CHECK_BAR_MM) / CHECK_BAR_MM
+    scale = seen.plane.scale_px_per_mm((0.0, 0.0))
     sd = _sd_mm(seen, spot, scale=scale, checked=bar_mm is not None) if spot else None
     return BoardReading(
         paper=seen.board.paper, markers=len(seen.markers),

@@ -12,7 +12,6 @@ from typing import Final
 
 from puttwright.readers.cells import not_a_number
 from puttwright.readers.files import Unreadable
-from puttwright.readers.photo import Photo
 
 _MOST_LINES: Final = 100
 
@@ -80,15 +79,15 @@ def read_points(path: Path, *, known: tuple[str, ...]) -> Points:
     return points_of([row.replace(",", "=", 1) for row in rows], known=known)
 
 
-def check_inside(points: Points, photo: Photo) -> None:
-    """Every point must lie in the photo.
+def check_inside(points: Points, *, size: tuple[int, int]) -> None:
+    """Every point must lie in the photo of that width and height.
 
     Raises
     ------
     Unreadable
         One does not.
     """
-    width, height = photo.size
+    width, height = size
     for name, (x, y) in points.items():
         if not (0 <= x <= width and 0 <= y <= height):
             raise Unreadable(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -14,8 +15,27 @@ _LONG_SIDE_PX: Final = 1100
 _INK: Final = (189, 58, 27)
 
 
-def tap_picture(photo: Photo, reading: BoardReading) -> bytes:
-    """The board cut out of the photo, with a numbered ring around each place; a JPEG without notes.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapPicture:
+    """The picture as a JPEG, its size, where it was cut out, and the reading it belongs to."""
+
+    jpeg: bytes
+    size: tuple[int, int]
+    low_px: tuple[int, int]
+    ratio: float
+    reading: BoardReading
+
+    def in_photo(self, *, x_px: float, y_px: float) -> tuple[float, float]:
+        """A pixel of the picture as one of the upright photo."""
+        low_x, low_y = self.low_px
+        return (
+            (x_px + 0.5) / self.ratio + low_x - 0.5,
+            (y_px + 0.5) / self.ratio + low_y - 0.5,
+        )
+
+
+def tap_picture(photo: Photo, reading: BoardReading) -> TapPicture:
+    """The board cut out of the photo, with a numbered ring around each place, without notes.
 
     Numbers are those of ``reading.spots``, from 1.
     """
@@ -33,7 +53,10 @@ def tap_picture(photo: Photo, reading: BoardReading) -> bytes:
         pen.text((x + 18, y - 18), str(number), fill=_INK, font_size=22)
     out = io.BytesIO()
     image.save(out, "JPEG", quality=85)
-    return out.getvalue()
+    return TapPicture(
+        jpeg=out.getvalue(), size=image.size, low_px=(int(low[0]), int(low[1])), ratio=ratio,
+        reading=reading,
+    )  # fmt: skip
 
 
 def _board_box(photo: Photo, reading: BoardReading) -> tuple[np.ndarray, np.ndarray]:

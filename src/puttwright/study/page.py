@@ -31,7 +31,7 @@ raw averages of a batch are worth."""
 _PLANS: Final = """\
 The same golfers putt anew: a block of four with every build, then blocks where the running order
 says they are worth most, everything weighed again after each. With every block of four putts go
-three aims. The fixed plan is the first four, eight and twelve putts a head of the readings above."""
+three aims. The fixed plan is the first four, eight and twelve putts a head of those above."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

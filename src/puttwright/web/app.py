@@ -14,8 +14,8 @@ from puttwright.deeds.decide_fitting import decide_fitting
 from puttwright.web import assets
 from puttwright.web.desk import Desk
 from puttwright.web.guard import Guard
+from puttwright.web.held import Held
 from puttwright.web.routes import ROUTERS
-from puttwright.web.shown_pictures import ShownPictures
 from puttwright.web.trouble import Unforeseen, tell_troubles
 
 
@@ -52,7 +52,8 @@ def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
     )
     app.state.shop = shop
     app.state.desk = desk
-    app.state.pictures = ShownPictures()
+    app.state.board_pictures = Held(most=24)
+    app.state.address_photos = Held(most=6)
     app.mount("/static", assets.Fingerprinted(directory=assets.STATIC), name="static")
     for router in (assets.router, *ROUTERS):
         app.include_router(router)

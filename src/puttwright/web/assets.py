@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Final
 
 from fastapi import APIRouter, Request, Response
+from fastapi.responses import FileResponse
 from fastapi.staticfiles import StaticFiles
 from starlette.types import Scope
 
@@ -71,6 +72,13 @@ def _grounds() -> tuple[str, str]:
 
 def _mark() -> tuple[str, str]:
     return mark(ground=PAPER, backed=True), "image/svg+xml"
+
+
+@router.get("/keep.js")
+def keeper() -> Response:
+    """The script that keeps pages; it may keep those below its own address, so that is the top."""
+    kept = {"Cache-Control": _ASK_AGAIN}
+    return FileResponse(STATIC / "keep.js", media_type="text/javascript", headers=kept)
 
 
 _GENERATED: Final = {"grounds.css": _grounds, "mark.svg": _mark}

@@ -26,7 +26,10 @@ _LIMITS: Final = {"/import": PACKAGE_BYTES, "/rack/import": RACK_BYTES}
 
 PHOTOS_BYTES: Final = 100 * 1024 * 1024
 """A dozen photos as phones take them; each is held to ``readers.photo`` as well."""
-PHOTOS_PATH: Final = "/board-photos"
+ONE_PHOTO_BYTES: Final = 41 * 1024 * 1024
+"""A photo may hold 40 MB (``readers.photo``); the form around it some more."""
+_PHOTO_LIMITS: Final = {"/board-photos": PHOTOS_BYTES, "/address-photo": ONE_PHOTO_BYTES}
+"""By the last step of the address."""
 
 _POLICY: Final = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
@@ -95,7 +98,8 @@ class Guard:
 
 def _measured(scope: Scope, receive: Receive) -> Receive:
     path = scope["path"]
-    limit = _LIMITS.get(path, PHOTOS_BYTES if path.endswith(PHOTOS_PATH) else FORM_BYTES)
+    last_step = path[path.rfind("/") :]
+    limit = _LIMITS.get(path) or _PHOTO_LIMITS.get(last_step, FORM_BYTES)
     taken = 0
 
     async def _receive() -> Message:

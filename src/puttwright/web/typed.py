@@ -11,6 +11,8 @@ from starlette.exceptions import HTTPException
 from starlette.formparsers import MultiPartException
 
 ENTRY_KEY = "entry_key"
+ENTRY_KEPT = "Entry-Kept"
+"""The header by which the records acknowledge an entry: the number of the reading it is about."""
 MOST_FIELDS = 400
 
 

@@ -59,7 +59,7 @@ def command(
 
     Laser class 1 or 2 only, never toward eyes.
     """
-    from puttwright.deeds.measure_board import BoardSetup, measure_board
+    from puttwright.deeds.measure_board import BoardSetup, into_folder, measure_board
 
     if tap and len(photos) > 1:
         raise click.UsageError("--tap is for one photo at a time")
@@ -68,7 +68,8 @@ def command(
         bar_mm=bar_mm, zero_mm=zero_mm,
     )  # fmt: skip
     with progress("Reading photos", len(photos), show=progress_wanted) as tell:
-        found = measure_board(photos, setup, tap_px=tap, pictures=pictures, tell=tell)
+        show = into_folder(pictures) if pictures else None
+        found = measure_board(photos, setup, tap_px=tap, show=show, tell=tell)
     _show(found, as_json=as_json)
     if any(each.trouble for each in found):
         click.get_current_context().exit(2)

@@ -89,7 +89,7 @@ def address_page(
         rests_on=_rests_on(found),
         drawing=_drawing(fitting, found),
         window=fields(asked, typed=shown, told=answers.messages),
-        hands=_hands(fitting, in_hand),
+        hands=hand_choices(fitting, in_hand),
         fields=fields(entry_questions(SETUPS), typed=typed, told=told),
         entry_key=new_key(),
         wrong=bool(told),
@@ -112,7 +112,8 @@ def window_questions() -> tuple[Question, ...]:
     )  # fmt: skip
 
 
-def _hands(fitting: Fitting, in_hand: str) -> tuple[HandChoice, ...]:
+def hand_choices(fitting: Fitting, in_hand: str) -> tuple[HandChoice, ...]:
+    """The putters that may be in hand."""
     return tuple(
         HandChoice(build_id=build_id, words=f"{mark.letter}, {mark.name}", here=build_id == in_hand)
         for build_id, mark in marks(fitting).items()

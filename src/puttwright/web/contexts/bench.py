@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.evidence import AimReading, Fitting, Putt
-from puttwright.fitting.phrases import figure
+from puttwright.fitting.phrases import figure, measure
 from puttwright.pictures.builds import BuildMark
 from puttwright.pictures.of_fitting import marks
 from puttwright.store.readings import AIMS, PUTTS, SETUPS, Kept
@@ -120,6 +120,7 @@ class BenchPage:
     surface: Surface | None
     live: Live
     numbers: Numbers
+    saying: str
     entry_key: str
     stream: str
     board: str
@@ -236,6 +237,34 @@ def _is_last(last: Kept | None, shown: list[AimReading] | list[Putt]) -> bool:
     return bool(last and shown and last.seq == shown[-1].seq)
 
 
+def ways(opened: OpenFitting) -> tuple[str, ...]:
+    """The addresses of the page for everything that can be in hand, one touch away or two."""
+    address = address_of(opened.fitting.fitting_id)
+    hand = hand_of(opened, {})
+    held = [
+        replace(hand, build_id=build.build_id, task=task, distance_m=metres)
+        for build in opened.fitting.builds
+        for task in TASKS
+        for metres in (_distances(hand) if task == PUTTS else (hand.distance_m,))
+    ]
+    return (address, *(f"{address}?{each.query()}" for each in held))
+
+
+def saying(opened: OpenFitting, hand: Hand) -> str:
+    """What an entry of this hand is, before it has a number: "Putt with B, from 3.0 m"."""
+    text = catalogue()
+    known = marks(opened.fitting).get(hand.build_id)
+    letter = known.letter if known else hand.build_id
+    if hand.task == PUTTS:
+        distance = measure(hand.distance_m, "m", digits=1)
+        return text("waiting.putt", letter=letter, distance=distance)
+    return text("waiting.aim" if hand.task == AIMS else "waiting.setup", letter=letter)
+
+
+def _distances(hand: Hand) -> list[float]:
+    return sorted({*DISTANCES_M, hand.distance_m})
+
+
 def build_chips(opened: OpenFitting, hand: Hand) -> tuple[Chip, ...]:
     """The builds, one touch each."""
     address = address_of(opened.fitting.fitting_id)
@@ -284,5 +313,5 @@ def distance_chips(opened: OpenFitting, hand: Hand) -> tuple[Chip, ...]:
             address=f"{address}?{hand.query(distance_m=metres)}",
             here=metres == hand.distance_m,
         )
-        for metres in sorted({*DISTANCES_M, hand.distance_m})
+        for metres in _distances(hand)
     )

@@ -13,6 +13,7 @@ from puttwright.web.contexts.bench import (
     build_chips,
     distance_chips,
     live,
+    saying,
     surface,
     task_chips,
 )
@@ -58,6 +59,7 @@ def bench_page(
         surface=surface(opened, hand),
         live=live(opened, verdict, news=news),
         numbers=numbers_of(hand.task, typed=typed, told=told),
+        saying=saying(opened, hand),
         entry_key=new_key(),
         stream=stream,
         board=measure(hand.board_mm / 1000, "m", digits=1),

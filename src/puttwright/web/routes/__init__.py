@@ -6,6 +6,8 @@ from fastapi import APIRouter
 
 from puttwright.web.routes import (
     address,
+    address_photo,
+    away,
     board_photos,
     builds,
     client,
@@ -29,6 +31,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     new_fitting.router,
     import_page.router,
     ground.router,
+    away.router,
     rack.router,
     orders.router,
     green.router,
@@ -37,6 +40,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     builds.router,
     readings.router,
     address.router,
+    address_photo.router,
     decision.router,
     workshop.router,
     client.router,

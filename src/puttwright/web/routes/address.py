@@ -13,8 +13,8 @@ from puttwright.web.contexts.address_page import address_page
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.forms.entry_forms import read_entry
 from puttwright.web.here import WHO, DeskHere, ShopHere
-from puttwright.web.pages import render
-from puttwright.web.typed import TypedForm, entry_key_of
+from puttwright.web.pages import render, wants_fragment
+from puttwright.web.typed import ENTRY_KEPT, TypedForm, entry_key_of
 
 router = APIRouter()
 
@@ -37,7 +37,7 @@ def take_address(
     told = dict(entry.messages)
     if entry.reading is not None:
         try:
-            record_reading(
+            kept = record_reading(
                 shop.store,
                 shop.clock,
                 fitting_id=fitting_id,
@@ -49,6 +49,8 @@ def take_address(
             told = {fault.column: f"{fault.message}." for fault in error.faults}
         else:
             desk.changed(fitting_id)
+            if wants_fragment(request):
+                return Response(status_code=204, headers={ENTRY_KEPT: str(kept.seq)})
             return RedirectResponse(f"{address_of(fitting_id)}/address", status_code=303)
     page = address_page(opened, query=request.query_params, typed=typed, told=told)
     return render(request, "address.html", page=page, status=422)

@@ -8,6 +8,7 @@ the camera's notes, in memory only.
 from __future__ import annotations
 
 import asyncio
+import math
 import shutil
 import tempfile
 from collections.abc import Mapping, Sequence
@@ -21,18 +22,19 @@ from starlette.datastructures import FormData, UploadFile
 from starlette.exceptions import HTTPException
 from starlette.formparsers import MultiPartException
 
-from puttwright.deeds.measure_board import BoardSetup, PhotoReading, measure_board
+from puttwright.deeds.measure_board import BoardSetup, PhotoReading, measure_board, settle_board
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
 from puttwright.deeds.record_reading import record_reading
 from puttwright.errors import NotFound, UserError
 from puttwright.evidence import AimReading
 from puttwright.fitting.phrases import measure
+from puttwright.readers.tap_picture import TapPicture
 from puttwright.store.readings import AIMS
 from puttwright.web.contexts.bench import Hand, hand_of
 from puttwright.web.contexts.heading import Heading, address_of, heading
+from puttwright.web.held import Held
 from puttwright.web.here import WHO, DeskHere, ShopHere
 from puttwright.web.pages import render
-from puttwright.web.shown_pictures import ShownPictures
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
 
@@ -50,14 +52,40 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Doubtful:
+    """A doubtful photo's small picture, and how its board stood."""
+
+    picture: TapPicture
+    setup: BoardSetup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownPicture:
+    """A small picture on the page: its address and size."""
+
+    address: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PhotoRow:
     """One photo: its choices, or why there are none; ``sure`` when one is chosen already."""
 
     name: str
     choices: tuple[Choice, ...]
     told: str
-    picture: str
+    picture: ShownPicture | None
     sure: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tapped:
+    """Where the dot was tapped: a choice of one photo, or why it is none."""
+
+    number: int
+    choice: Choice | None
+    told: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,10 +110,24 @@ def show_form(request: Request, fitting_id: str, shop: ShopHere) -> Response:
 @router.get("/board-pictures/{name}")
 def show_picture(request: Request, name: str) -> Response:
     """A small picture of a doubtful photo, while it is held."""
-    picture = _pictures(request).find(name)
-    if picture is None:
-        raise NotFound(what="picture", name=name[:40], known="; read the photo again")
-    return Response(picture, media_type="image/jpeg")
+    return Response(_doubtful(request, name).picture.jpeg, media_type="image/jpeg")
+
+
+@router.post("/board-pictures/{name}/tap")
+def settle_by_tap(request: Request, name: str, typed: TypedForm) -> Response:
+    """The reading where a person tapped in it; nothing is entered yet."""
+    doubtful = _doubtful(request, name)
+    number, x, y = (_reading(typed.get(each, "")) for each in ("number", "x", "y"))
+    found = settle_board(doubtful.picture, doubtful.setup, tap_px=(x, y))
+    choice = None
+    if found.reading_mm is not None:
+        words = catalogue()(
+            "photos.tapped", reading=_way(found.reading_mm),
+            sd=measure(found.reading_sd_mm or 0.0, "mm", digits=1),
+        )  # fmt: skip
+        choice = Choice(value=f"{found.reading_mm:.2f}", words=words)
+    tapped = Tapped(number=int(number), choice=choice, told=_sentence(found.doubt))
+    return render(request, "board_tap_piece.html", page=tapped)
 
 
 @router.post("/fittings/{fitting_id}/board-photos")
@@ -101,8 +143,8 @@ async def read_photos(request: Request, fitting_id: str, shop: ShopHere) -> Resp
                 page = _page(opened, typed, message=message)
                 return render(request, "board_photos.html", page=page, status=422)
             setup = _setup(opened, typed)
-            pictures = _pictures(request)
-            rows = await asyncio.to_thread(_read, photos, setup, pictures)
+            held = _held(request)
+            rows = await asyncio.to_thread(_read, photos, setup, held)
     except MultiPartException as error:
         raise HTTPException(400) from error
     except UserError as trouble:
@@ -133,14 +175,24 @@ def enter_readings(fitting_id: str, typed: TypedForm, shop: ShopHere, desk: Desk
 
 def _reading(text: str) -> float:
     try:
-        return float(text)
-    except ValueError as trouble:
-        raise NotFound(what="reading", name=text[:20], known="") from trouble
+        value = float(text)
+    except ValueError:
+        value = math.inf
+    if not math.isfinite(value):
+        raise NotFound(what="reading", name=text[:20], known="")
+    return value
 
 
-def _pictures(request: Request) -> ShownPictures:
-    held: ShownPictures = request.app.state.pictures
+def _held(request: Request) -> Held[Doubtful]:
+    held: Held[Doubtful] = request.app.state.board_pictures
     return held
+
+
+def _doubtful(request: Request, name: str) -> Doubtful:
+    found = _held(request).find(name)
+    if found is None:
+        raise NotFound(what="picture", name=name[:40], known="; read the photo again")
+    return found
 
 
 def _page(
@@ -170,9 +222,17 @@ def _setup(opened: OpenFitting, typed: Mapping[str, str]) -> BoardSetup:
 
 
 def _read(
-    photos: Sequence[UploadFile], setup: BoardSetup, pictures: ShownPictures, /
+    photos: Sequence[UploadFile], setup: BoardSetup, held: Held[Doubtful], /
 ) -> tuple[PhotoRow, ...]:
     """Read them from files of our own naming, which are gone when this returns."""
+    shown: dict[str, ShownPicture] = {}
+
+    def show(_path: Path, picture: TapPicture) -> str:
+        address = f"/board-pictures/{held.hold(Doubtful(picture=picture, setup=setup))}"
+        width, height = picture.size
+        shown[address] = ShownPicture(address=address, width=width, height=height)
+        return address
+
     with tempfile.TemporaryDirectory(prefix="puttwright-") as folder:
         paths = []
         for number, photo in enumerate(photos):
@@ -180,14 +240,13 @@ def _read(
             with path.open("wb") as file:
                 shutil.copyfileobj(photo.file, file)
             paths.append(path)
-        found = measure_board(paths, setup, pictures=Path(folder) / "which")
-        named = zip(photos, found, strict=True)
-        return tuple(_row(photo.filename or "", each, pictures) for photo, each in named)
+        found = measure_board(paths, setup, show=show)
+    named = zip(photos, found, strict=True)
+    return tuple(_row(photo.filename or "", each, shown=shown) for photo, each in named)
 
 
-def _row(name: str, found: PhotoReading, pictures: ShownPictures) -> PhotoRow:
+def _row(name: str, found: PhotoReading, *, shown: Mapping[str, ShownPicture]) -> PhotoRow:
     text = catalogue()
-    held = pictures.hold(Path(found.picture).read_bytes()) if found.picture else ""
     if found.reading_mm is not None:
         words = text(
             "photos.reading", reading=_way(found.reading_mm),
@@ -199,12 +258,14 @@ def _row(name: str, found: PhotoReading, pictures: ShownPictures) -> PhotoRow:
             Choice(value=f"{each.reading_mm:.2f}", words=f"{each.number}: {_way(each.reading_mm)}")
             for each in found.candidates
         )
-    told = found.trouble or found.doubt
-    told = f"{told[0].upper()}{told[1:]}{'' if told.endswith('?') else '.'}" if told else ""
     return PhotoRow(
-        name=name[-60:], choices=choices, told=told, sure=found.reading_mm is not None,
-        picture=f"/board-pictures/{held}" if held else "",
+        name=name[-60:], choices=choices, told=_sentence(found.trouble or found.doubt),
+        sure=found.reading_mm is not None, picture=shown.get(found.picture),
     )  # fmt: skip
+
+
+def _sentence(told: str) -> str:
+    return f"{told[0].upper()}{told[1:]}{'' if told.endswith('?') else '.'}" if told else ""
 
 
 def _way(reading_mm: float) -> str:

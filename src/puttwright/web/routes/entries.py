@@ -13,6 +13,7 @@ from puttwright.deeds.open_fitting import OpenFitting, open_fitting
 from puttwright.deeds.record_reading import record_reading
 from puttwright.deeds.void_reading import void_reading
 from puttwright.errors import NotFound, PackageFaults
+from puttwright.store.readings import Kept
 from puttwright.web.contexts.bench import TASKS, BenchPage, Hand, hand_of
 from puttwright.web.contexts.bench_page import numbers_of
 from puttwright.web.contexts.heading import address_of
@@ -21,9 +22,9 @@ from puttwright.web.forms.asking import Typed
 from puttwright.web.forms.entry_forms import read_entry
 from puttwright.web.here import WHO, DeskHere, ShopHere
 from puttwright.web.pages import render, wants_fragment
-from puttwright.web.routes.green import page_of, pieces
+from puttwright.web.routes.green import BenchPieces, page_of, pieces
 from puttwright.web.texts import catalogue
-from puttwright.web.typed import TypedForm, entry_key_of
+from puttwright.web.typed import ENTRY_KEPT, TypedForm, entry_key_of
 
 router = APIRouter()
 
@@ -76,11 +77,8 @@ def take_reading(
         return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
     notice = catalogue()("bench.recorded", reading=name_of(kept))
     numbers = None if typed.get("via") == TAPPED else numbers_of(kind)
-    return render(
-        request,
-        "entry_done.html",
-        page=pieces(after, hand, desk=desk, notice=notice, numbers=numbers),
-    )
+    done = pieces(after, hand, desk=desk, notice=notice, numbers=numbers)
+    return _done(request, done, kept)
 
 
 @router.post("/fittings/{fitting_id}/void")
@@ -103,7 +101,13 @@ def take_back(
     if not wants_fragment(request):
         return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
     notice = catalogue()("bench.undone", reading=name_of(kept))
-    return render(request, "entry_done.html", page=pieces(after, hand, desk=desk, notice=notice))
+    return _done(request, pieces(after, hand, desk=desk, notice=notice), kept)
+
+
+def _done(request: Request, page: BenchPieces, kept: Kept) -> Response:
+    response = render(request, "entry_done.html", page=page)
+    response.headers[ENTRY_KEPT] = str(kept.seq)
+    return response
 
 
 def number_of(text: str) -> int:

@@ -15,10 +15,10 @@ from puttwright.store.readings import Kept
 from puttwright.web.contexts.heading import Heading, address_of, heading
 from puttwright.web.contexts.said import name_of, said_of
 from puttwright.web.here import WHO, DeskHere, ShopHere
-from puttwright.web.pages import render
+from puttwright.web.pages import render, wants_fragment
 from puttwright.web.routes.entries import number_of
 from puttwright.web.texts import catalogue
-from puttwright.web.typed import TypedForm
+from puttwright.web.typed import ENTRY_KEPT, TypedForm
 
 router = APIRouter()
 
@@ -55,7 +55,9 @@ def show_readings(request: Request, fitting_id: str, shop: ShopHere) -> Response
 
 
 @router.post("/fittings/{fitting_id}/readings/void")
-def take_back(fitting_id: str, typed: TypedForm, shop: ShopHere, desk: DeskHere) -> Response:
+def take_back(
+    request: Request, fitting_id: str, typed: TypedForm, shop: ShopHere, desk: DeskHere
+) -> Response:
     """Take one back for a reason."""
     why = typed.get("why", "")
     kept = void_reading(
@@ -68,6 +70,8 @@ def take_back(fitting_id: str, typed: TypedForm, shop: ShopHere, desk: DeskHere)
         who=WHO,
     )
     desk.changed(fitting_id)
+    if wants_fragment(request):
+        return Response(status_code=204, headers={ENTRY_KEPT: str(kept.seq)})
     address = f"{address_of(fitting_id)}/readings#{_anchor(kept)}"
     return RedirectResponse(address, status_code=303)
 

@@ -150,63 +150,164 @@
     if (onGlass(event)) one("#cross").hidden = true;
   });
 
-  // Sending: a fresh key for each entry, and a way to send again what got no answer
+  // Every entry goes through the outbox: kept in this browser first, then sent
 
-  let underway = 0;
-
-  document.addEventListener("htmx:config:request", (event) => {
-    const request = event.detail.ctx.request;
-    const field = request.form && one("[data-entry-key]", request.form);
-    if (!field || !request.body?.has?.("entry_key")) return;
-    if (!event.detail.ctx.again) request.body.set("entry_key", newKey());
-    event.detail.ctx.sent = new URLSearchParams(request.body).toString();
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (!form.matches("[data-entry]")) return;
+    event.preventDefault();
+    const data = new FormData(form, event.submitter);
+    for (const field of one(form.dataset.with ?? "nothing")?.children ?? []) {
+      data.set(field.name, field.value);
+    }
+    if (data.has("entry_key")) data.set("entry_key", newKey());
+    const entry = {
+      address: form.getAttribute("action"),
+      body: new URLSearchParams(data).toString(),
+      fitting: form.dataset.fitting,
+      kind: form.dataset.entry, // the table it goes to; none for what takes something back
+      said: form.dataset.said,
+      typed: typedIn(form, data, event.submitter),
+      page: location.pathname + location.search,
+    };
+    const replaced = +form.dataset.replaces || 0;
+    delete form.dataset.replaces;
+    empty(form);
+    sending.add(entry, form, replaced);
   });
 
-  document.addEventListener("htmx:error", (event) => {
-    const ctx = event.detail.ctx;
-    if (ctx?.sent) offerAgain(ctx.sourceElement, ctx.sent);
+  // What was entered, in words, as long as the records cannot say it
+
+  function typedIn(form, data, submitter) {
+    const words = [...form.elements].map((field) => wordsOf(field, data)).filter(Boolean);
+    return (submitter?.name ? [submitter.textContent.trim(), ...words] : words).join(", ");
+  }
+
+  function wordsOf(field, data) {
+    if (!field.name || !field.value || field.type === "submit") return "";
+    if (field.dataset.plus) return tapped(field);
+    if (field.type === "hidden") return "";
+    if (field.type === "radio") {
+      const figure = data.get(field.name.replace(/-side$/, ""));
+      return field.checked && figure ? field.labels[0].textContent.trim() : "";
+    }
+    const value = field.selectedOptions?.[0]?.textContent.trim() ?? field.value;
+    const unit = field.parentElement.querySelector(".unit")?.textContent.trim() ?? "";
+    return `${field.labels[0]?.textContent.trim() ?? ""} ${value} ${unit}`.trim();
+  }
+
+  function tapped(field) {
+    const { plus, minus, digits } = field.dataset;
+    return `${Math.abs(+field.value).toFixed(+digits)} ${+field.value < 0 ? minus : plus}`;
+  }
+
+  // What was sent is out of the form at once, so that it is not sent twice, and back with its
+  // message when something is wrong with it
+
+  const TEXTS = "input:not([type=hidden], [type=radio]), textarea, select:not([name=hand])";
+
+  function empty(form) {
+    for (const field of form.querySelectorAll(TEXTS)) {
+      if (field.tagName === "SELECT") field.selectedIndex = 0;
+      else field.value = "";
+    }
+    for (const field of form.querySelectorAll("[type=radio]")) {
+      field.checked = field === form.elements[field.name][0];
+    }
+  }
+
+  function isEmpty(form) {
+    return [...form.querySelectorAll(TEXTS)].every((field) => (
+      field.tagName === "SELECT" ? field.selectedIndex < 1 : !field.value
+    ));
+  }
+
+  function refill(form, body) {
+    for (const [name, value] of new URLSearchParams(body)) {
+      for (const field of form.querySelectorAll(`[name="${CSS.escape(name)}"]`)) {
+        if (field.type === "radio") field.checked = field.value === value;
+        else field.value = value;
+      }
+    }
+  }
+
+  document.addEventListener("answered", (event) => {
+    const { form, entry, answer, verdict } = event.detail;
+    if (!form?.isConnected) return;
+    const wrong = verdict === "refused" && answer.status === 422 && !entry.delayed && isEmpty(form);
+    if (form.dataset.whole) answeredWhole(event, { form, wrong });
+    else if (wrong && form.dataset.wrong) {
+      show(answer.text, form, { target: one(form.dataset.wrong), swap: "innerHTML" });
+      event.preventDefault();
+    } else show(answer.text, form, { target: form, swap: "none" });
   });
 
-  document.addEventListener("htmx:before:request", (event) => {
-    if (event.detail.ctx.sent) underway += 1;
-  });
-  document.addEventListener("htmx:finally:request", (event) => {
-    for (const dot of document.querySelectorAll(".ghost")) dot.remove();
-    if (!event.detail.ctx.sent) return;
-    underway -= 1;
+  function show(text, sourceElement, where) {
+    htmx.swap({ text, sourceElement, ...where });
+  }
+
+  // A page without pieces is drawn anew; what is wrong with its form the program shows itself.
+  function answeredWhole(event, { form, wrong }) {
+    if (event.detail.verdict === "kept") location.assign(form.dataset.whole);
+    else if (wrong) {
+      refill(form, event.detail.entry.body);
+      form.submit();
+      event.preventDefault();
+    }
+  }
+
+  // Refused figures come back into the form they were typed in.
+
+  async function putRight() {
+    const number = +(location.hash.match(/^#put-right-(\d+)$/)?.[1] ?? 0);
+    const form = one("#numbers-form");
+    const entry = number && form && (await outbox.all()).find((each) => each.number === number);
+    if (!entry) return;
+    const sent = new URLSearchParams(entry.body);
+    for (const held of ["entry_key", ...HELD]) sent.delete(held);
+    refill(form, sent);
+    for (const folded of document.querySelectorAll("#by-number, #by-number details")) {
+      folded.open = true;
+    }
+    form.dataset.replaces = number;
+    one(TEXTS, form).focus();
+  }
+
+  addEventListener("hashchange", putRight);
+  addEventListener("load", putRight);
+
+  // What waits is drawn where it will stand, and stands where the last reading does
+
+  const HELD = ["hand", "task", "from", "board", "laser"];
+  let waiting = [];
+
+  document.addEventListener("outbox", (event) => {
+    waiting = event.detail.entries.filter((entry) => entry.state === "waiting" && !entry.recalled);
+    if (one("#glass")) showGhosts();
     catchUp();
   });
 
-  function offerAgain(form, sent) {
-    const bench = one("#bench");
-    const line = document.createElement("p");
-    line.className = "notice notice-wrong";
-    line.setAttribute("role", "alert");
-    line.append(`${bench.dataset.unsaved} `);
-    const button = document.createElement("button");
-    button.type = "button";
-    button.className = "undo";
-    button.textContent = bench.dataset.again;
-    button.addEventListener("click", () => {
-      line.remove();
-      sendAgain(form, sent);
-    });
-    line.append(button);
-    one("#notice").replaceChildren(line);
+  function showGhosts() {
+    for (const dot of document.querySelectorAll(".ghost")) dot.remove();
+    const surface = shownSurface();
+    if (!surface) return;
+    const on = geometry(surface);
+    for (const entry of waiting) {
+      const sent = new URLSearchParams(entry.body);
+      if (isInHand(entry, sent)) ghost(readingIn(sent), on);
+    }
   }
 
-  async function sendAgain(form, sent) {
-    const address = form.getAttribute("action");
-    try {
-      const headers = {
-        "Content-Type": "application/x-www-form-urlencoded", "HX-Request": "true",
-      };
-      const answer = await fetch(address, { method: "POST", headers, body: sent });
-      const text = await answer.text();
-      await htmx.swap({ text, sourceElement: form, target: form, swap: "none" });
-    } catch {
-      offerAgain(form, sent);
-    }
+  function isInHand(entry, sent) {
+    const tap = one("#tap-form");
+    if (entry.address !== tap.getAttribute("action") || sent.get("via") !== "tap") return false;
+    if (sent.get("holed")) return false;
+    return HELD.every((name) => one(`#state [name=${name}]`).value === sent.get(name));
+  }
+
+  function readingIn(sent) {
+    const [x, y] = ["[data-tap-x]", "[data-tap-y]"].map((each) => one(each)?.name);
+    return { x: +sent.get(x), y: +(sent.get(y) ?? 0) };
   }
 
   // An answer and the stream may cross: what shows an older state than the page does is left out
@@ -246,13 +347,13 @@
   });
 
   // Readings that came in elsewhere: the surface draws itself anew. While an entry of this
-  // page is underway its own answer brings the surface.
+  // browser is underway its own answer brings the surface.
 
   let newest = 0;
 
   function catchUp() {
     const surface = one("[data-surface]");
-    if (underway === 0 && surface && +surface.dataset.revision < newest) {
+    if (waiting.length === 0 && surface && +surface.dataset.revision < newest) {
       htmx.trigger("#surface", "refresh");
     }
   }
