@@ -157,4 +157,6 @@ def picture(root: Path) -> Callable[[Page, str], None]:
     """Keep a picture of the page for the eye."""
     folder = root / "out" / "screenshots"
     folder.mkdir(parents=True, exist_ok=True)
-    return lambda page, name: page.screenshot(path=folder / f"{name}.png", full_page=True)
+    return lambda page, name: page.screenshot(
+        path=folder / f"{name}.png", full_page=True, caret="initial"
+    )

@@ -125,9 +125,7 @@ def test_a_page_that_is_not_kept_says_so_and_leads_back(
 def test_what_is_refused_stays_with_what_was_typed_and_can_be_put_right(
     open_page: Callable[..., Page], server, picture: Callable[[Page, str], None]
 ) -> None:
-    # htmx asks for a style of its own when the refused entry comes back; the policy's refusal
-    # of it, which changes nothing that is seen, is not what is looked at here.
-    page = open_page("phone", ground="sun", free=True)
+    page = open_page("phone", ground="sun")
     address = start_fitting(page)
     take(page, "Putts")
     page.locator("summary", has_text="By number").click()

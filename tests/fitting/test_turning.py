@@ -12,8 +12,6 @@ from puttwright.evidence import Build
 from puttwright.evidence.signs import mirrored
 from puttwright.fitting.decide import decide
 from puttwright.fitting.turning import FIGURES, Standing, turns
-from puttwright.fitting.wire import to_json
-from puttwright.store.decision_json import decision_from
 from puttwright.virtual.golfers import invent
 from puttwright.worth.pattern import Pattern
 
@@ -87,13 +85,6 @@ def test_the_figures_rest_on_readings_that_are_there(golfer, decision):
         assert rows.seq
         assert set(rows.seq) <= seqs
     assert "2 ft" in conditions.text or "first putts" in conditions.text
-
-
-def test_it_comes_back_from_the_file(decision):
-    back = decision_from(to_json(decision))
-
-    assert back.would_change == decision.would_change
-    assert back.next_trial == decision.next_trial
 
 
 def test_a_left_handers_mirror_image_says_left_for_right(golfer):

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import math
 
+from puttwright.fitting.decide import decide
 from puttwright.fitting.decision import (
     BuildVerdict,
     Decision,
@@ -13,6 +14,7 @@ from puttwright.fitting.decision import (
 )
 from puttwright.fitting.wire import to_json
 from puttwright.store.decision_json import decision_from
+from puttwright.virtual.golfers import invent
 
 SAVED = Estimate(mean=0.42, sd=0.3, interval_90=(-0.1, 0.92), interval_50=(0.2, 0.6))
 DECISION = Decision(
@@ -62,3 +64,12 @@ def test_no_next_trial_stays_none_and_null_becomes_nan() -> None:
 
     assert back.next_trial is None
     assert math.isnan(back.model.r_hat_max)
+
+
+def test_what_would_change_the_answer_and_the_running_order_come_back():
+    decision = decide(invent(1, seed=31)[0].fitting, worth_draws=300)
+
+    back = decision_from(to_json(decision))
+
+    assert back.would_change == decision.would_change
+    assert back.next_trial == decision.next_trial
