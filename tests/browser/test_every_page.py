@@ -15,7 +15,8 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from hands import expect_last
 
-PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/away", "/nowhere", "{at}?task=aims",
+PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/away", "/nowhere",
+         "{at}?task=aims",
          "{at}?task=putts&hand=B", "{at}?task=setups", "{at}/address", "{at}/decision",
          "{at}/client", "{at}/readings", "{at}/builds/new", "{at}/workshop",
          "{at}/board-photos")  # fmt: skip
