@@ -316,3 +316,36 @@ def test_the_running_order_says_what_to_hand_over_now(pages, full: str) -> None:
     first, second = order.split("<li>")[1:]
     assert "Blade, 6 putts" in first
     assert ("now" in first, "now" in second) == (True, False)
+
+
+def test_the_records_acknowledge_by_the_number_of_the_reading(pages, at: str) -> None:
+    first, again = (
+        pages.post(f"{at}/take/putts", data=PUTT | {"holed": "yes"}, headers=LIVE) for _ in range(2)
+    )
+    wrong = pages.post(f"{at}/take/putts", data=PUTT | {"entry_key": "p2"}, headers=LIVE)
+    void = pages.post(f"{at}/void", data={"kind": "putts", "seq": "1"}, headers=LIVE)
+    setup = pages.post(f"{at}/address", data={"hand": "B", "sole_tilt_deg": "1"}, headers=LIVE)
+    why = {"kind": "setups", "seq": "2", "why": "practice"}
+    reasoned = pages.post(f"{at}/readings/void", data=why, headers=LIVE)
+
+    answers = (first, again, wrong, void, setup, reasoned)
+    kept = [answer.headers.get("entry-kept") for answer in answers]
+    assert kept == ["1", "1", None, "1", "2", "2"]
+
+
+def test_the_ways_lead_to_everything_that_can_be_in_hand(pages, at: str) -> None:
+    ways = pages.get(f"{at}/ways").json()
+
+    assert len(ways) == len(set(ways)) == 1 + 2 * (1 + 5 + 1)
+    page = pages.get(f"{at}?hand=B&task=putts&from=3").text
+    chips = set(re.findall(rf'class="distance" href="({at}[^"]*)"', page.replace("&amp;", "&")))
+    assert len(chips) == 5
+    assert chips <= set(ways)
+
+
+def test_the_keeper_of_pages_may_keep_all_of_them(pages) -> None:
+    keeper = pages.get("/keep.js")
+
+    assert keeper.headers["content-type"].startswith("text/javascript")
+    assert keeper.headers["cache-control"] == "no-cache"
+    assert "No connection" in pages.get("/away").text
