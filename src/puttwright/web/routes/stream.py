@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator
+from collections.abc import AsyncGenerator
 from typing import Final
 
 from fastapi import APIRouter, Request, Response
@@ -46,7 +46,7 @@ async def stream(
 
 async def _events(
     shop: Shop, desk: Desk, fitting_id: str, *, view: str, seen: str
-) -> AsyncIterator[str]:
+) -> AsyncGenerator[str]:
     with desk.watching(fitting_id) as woken:
         woken.set()  # whatever happened since the page was drawn
         while True:

@@ -1,0 +1,124 @@
+"""From a putt acknowledged to the new decision streamed: 8 builds, 120 putts, 48 aims.
+
+One page is open on the fitting, as in a shop; the network is left out. The peer is the same
+program deciding in the plain way: every draw of every build through the whole chain of putts,
+every course by itself. Both take turns in one run, so that what else the machine does falls on
+both. Told are the wait, which is the fitter's, and the processor's time, which hears no others.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import dataclasses
+import statistics
+import tempfile
+import time
+from collections.abc import AsyncGenerator, Callable, Iterator
+from pathlib import Path
+from typing import Any
+from unittest.mock import patch
+
+from puttwright.deeds.bootstrap import Shop, decide_now, open_shop
+from puttwright.deeds.decide_fitting import decide_fitting
+from puttwright.deeds.record_reading import record_reading
+from puttwright.evidence import Fitting
+from puttwright.fitting.decision import Decision
+from puttwright.store import fittings
+from puttwright.virtual.golfers import invent
+from puttwright.web.desk import Desk
+from puttwright.web.routes.stream import _events
+from puttwright.worth.holing import outcome
+from puttwright.worth.rounds import putts_per_round
+
+ROUNDS = 9
+PUTTS, AIMS = 15, 6
+PEER = "every draw through the chain"
+
+Took = tuple[float, float]
+"""Wall and processor seconds."""
+
+
+def fitting() -> Fitting:
+    """An invented golfer with seven putters, and an eighth that putts like the second."""
+    one = next(
+        g.fitting for g in invent(60, seed=4, putts=PUTTS, aims=AIMS) if len(g.fitting.builds) == 7
+    )
+    second = one.builds[1]
+    twin = dataclasses.replace(
+        second, build_id="H", label="Trial H", loft_deg=second.loft_deg + 0.5
+    )
+
+    def doubled(readings: tuple[Any, ...]) -> tuple[Any, ...]:
+        """The readings, and those of the second once more for the eighth."""
+        its = [each for each in readings if each.build_id == second.build_id]
+        copies = (dataclasses.replace(each, build_id="H", seq=1000 + each.seq) for each in its)
+        return (*readings, *copies)
+
+    return dataclasses.replace(
+        one, builds=(*one.builds, twin), putts=doubled(one.putts), aims=doubled(one.aims)
+    )
+
+
+def plainly(of: Fitting) -> Decision:
+    """Decide without a fitted surface, a chance by itself or a green shared between courses."""
+    with (
+        patch("puttwright.fitting.decide.putts_per_round_of_many", putts_per_round),
+        patch("puttwright.fitting.value.chance_to_hole", lambda *a, **k: outcome(*a, **k).make),
+        patch(
+            "puttwright.fitting.would_change.putts_per_round_on",
+            lambda pattern, courses: [putts_per_round(pattern, course=each) for each in courses],
+        ),
+    ):
+        return decide_now(of)
+
+
+async def _until_decided(events: AsyncGenerator[str]) -> None:
+    """The next word of a decision that rests on every reading, with nothing on its way."""
+    async for text in events:
+        if text.startswith("id: "):
+            revision, decided, busy, _ = text.split("\n")[0].removeprefix("id: ").split(".")
+            if revision == decided and busy == "0":
+                return
+
+
+async def _redraws(shop: Shop, of: Fitting) -> dict[str, list[Took]]:
+    deciders: dict[str, Callable[[Fitting], Decision]] = {"ours": decide_now, PEER: plainly}
+    current: dict[str, Callable[[Fitting], Decision]] = {}
+
+    def redraw(fitting_id: str) -> object:
+        return decide_fitting(
+            shop.store, shop.clock, fitting_id=fitting_id, decide=current["decide"]
+        )
+
+    desk = Desk(redraw)
+    took: dict[str, list[Took]] = {name: [] for name in deciders}
+    async with desk.opened():
+        events = _events(shop, desk, of.fitting_id, view="green", seen="")
+        for number in range(ROUNDS):
+            for name, decide in deciders.items():
+                current["decide"] = decide
+                putt = dataclasses.replace(of.putts[number], seq=0)
+                record_reading(shop.store, shop.clock, fitting_id=of.fitting_id, reading=putt,
+                               entry_key=f"{name}-{number}", who="bench")  # fmt: skip
+                wall, cpu = time.perf_counter(), time.process_time()
+                desk.changed(of.fitting_id)
+                await _until_decided(events)
+                took[name].append((time.perf_counter() - wall, time.process_time() - cpu))
+        await events.aclose()
+    return took
+
+
+def rows() -> Iterator[tuple[str, float, str, float]]:
+    """Medians."""
+    of = fitting()
+    with tempfile.TemporaryDirectory() as folder:
+        shop = open_shop(Path(folder))
+        with shop.store.writing() as transaction:
+            fittings.start(transaction, of, entry_key="bench", now=shop.clock(), who="bench")
+        took = asyncio.run(_redraws(shop, of))
+        shop.close()
+    for place, said in enumerate(("waited", "processor")):
+        ours, peer = (statistics.median(each[place] for each in took[n]) for n in ("ours", PEER))
+        yield f"decision redrawn, {said}", ours, PEER, peer
+    least = min(each[0] for each in took["ours"])
+    yield "decision redrawn, the quickest", least, PEER, min(each[0] for each in took[PEER])
