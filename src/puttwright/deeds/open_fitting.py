@@ -44,10 +44,11 @@ def open_fitting(store: Store, fitting_id: str) -> OpenFitting:
     with store.reading() as look:
         key = key_of(look, fitting_id)
         made = decisions.latest(look, key=key)
+        history = tuple(readings.history(look, key=key))
         return OpenFitting(
-            fitting=fittings.load(look, fitting_id),
+            fitting=fittings.load(look, fitting_id, history=history),
             revision=revision(look, fitting_id),
-            history=tuple(readings.history(look, key=key)),
+            history=history,
             decision=None if made is None else decision_from(made.decision),
             decided_revision=0 if made is None else made.revision,
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
@@ -20,6 +21,7 @@ from puttwright.evidence import (
     Part,
 )
 from puttwright.store import readings, tables
+from puttwright.store.readings import Kept
 from puttwright.store.revisions import row_of_fitting, touch
 from puttwright.store.rows import keep_list, list_rows, record_from, row_of
 
@@ -74,8 +76,19 @@ def start(
     return fitting.fitting_id
 
 
-def load(connection: Connection, fitting_id: str) -> Fitting:
+def load(
+    connection: Connection, fitting_id: str, *, history: Sequence[Kept] | None = None
+) -> Fitting:
     """The whole fitting as evidence: voided putts marked, what was replaced left out.
+
+    Parameters
+    ----------
+    connection
+        A transaction.
+    fitting_id
+        Which fitting.
+    history
+        Its readings, when they have been looked up already.
 
     Raises
     ------
@@ -89,7 +102,8 @@ def load(connection: Connection, fitting_id: str) -> Fitting:
         )
         for name, (table, kind) in _LISTS.items()
     }
-    lists |= readings.load_all(connection, key=row["id"])
+    looked_up = readings.history(connection, key=row["id"]) if history is None else history
+    lists |= readings.as_evidence(looked_up)
     return Fitting(
         fitting_id=row["fitting_id"],
         date=row["date"],

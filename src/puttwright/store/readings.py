@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cache
 from typing import Any, Final
 
 from sqlalchemy import Connection, RowMapping, Table, func, insert, select
@@ -120,14 +122,14 @@ def history(connection: Connection, *, key: int) -> list[Kept]:
     return [_kept(row) for row in sorted(rows, key=lambda row: (row["seq"], row["id"]))]
 
 
-def load_all(connection: Connection, *, key: int) -> dict[str, tuple[Reading, ...]]:
-    """The readings of a fitting by table, as the fitting package shows them.
+def as_evidence(history: Iterable[Kept]) -> dict[str, tuple[Reading, ...]]:
+    """The readings of a fitting's history by table, as the fitting package shows them.
 
     A record type that can say ``void`` keeps what was taken back, marked; of
     the others, and of what was replaced by a better reading, nothing is seen.
     """
     by_kind: dict[str, list[Reading]] = {kind: [] for kind in _TABLES}
-    for kept in history(connection, key=key):
+    for kept in history:
         reading = _as_evidence(kept)
         if reading is not None:
             by_kind[kept.kind].append(reading)
@@ -167,6 +169,7 @@ def _keep(
     connection.execute(insert(_TABLES[kind][0]).values(reading=own_key, **details))
 
 
+@cache
 def _query(kind: str) -> Any:
     table, voiding = tables.reading, tables.voiding
     details = _TABLES[kind][0]

@@ -23,13 +23,14 @@ def row_of(record: object, *, prefix: str = "") -> dict[str, Any]:
 def record_from(row: RowMapping, kind: type[Record], *, prefix: str = "") -> Record:
     """The record a row keeps; columns of the row that the record does not know are left aside."""
     declared: Any = kind
+    held = dict(row)  # asking a row for one column after the other takes many times as long
     values = {
-        column.name: row[prefix + column.name]
+        column.name: held[prefix + column.name]
         for column in columns_of(declared)
-        if prefix + column.name in row
+        if prefix + column.name in held
     }
-    if prefix + "extra" in row:
-        values["extra"] = row[prefix + "extra"]
+    if prefix + "extra" in held:
+        values["extra"] = held[prefix + "extra"]
     return kind(**values)
 
 
