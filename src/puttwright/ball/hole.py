@@ -148,7 +148,12 @@ def fastest_capture_mps(*, slope: float = 0.0, slope_towards_rad: float = 0.0) -
     >>> round(fastest_capture_mps(), 2)
     1.63
     """
-    return float(capture_rows(slope, slope_towards_rad).max())
+    return _fastest_mps(slope, slope_towards_rad)
+
+
+@cache
+def _fastest_mps(slope: float, towards_rad: float) -> float:
+    return float(capture_rows(slope, towards_rad).max())
 
 
 @cache

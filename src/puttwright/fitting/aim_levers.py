@@ -156,9 +156,7 @@ class _Drawing:
         """The posterior of one contrast, by conditioning normals draw by draw."""
         lever = contrast.lever
         strength2 = (self.draws.strength * lever.sd) ** 2
-        inner = np.einsum(
-            "b,dbc,c->d", contrast.in_builds, self.precision, contrast.in_builds, optimize=True
-        )
+        inner = self.precision @ contrast.in_builds @ contrast.in_builds
         mean = strength2 * (self.pull @ contrast.in_builds)
         variance = strength2 * (contrast.size - strength2 * inner)
         sign = toe_side(self.handed) if lever.mirrors else 1

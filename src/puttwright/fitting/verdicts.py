@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -40,6 +41,8 @@ def verdicts_of(weighed: Weighed, beyond: Extrapolation | None) -> dict[str, Bui
         names.append(beyond.candidate.build.build_id)
     best = np.bincount(saved.argmax(axis=1), minlength=len(names)) / saved.shape[0]
     distances, make = make_percentages(_thinned(pattern), course=course_of(weighed.fitting))
+    drawn = weighed.belief.posterior.draws
+    spreads = {each: weighed.belief.spread_sd(each) for each in _BIAS_AND_SPREAD if each in drawn}
     verdicts = {}
     for b, name in enumerate(names):
         putts = [putt for putt in weighed.fitting.putts if putt.build_id == name]
@@ -49,7 +52,7 @@ def verdicts_of(weighed: Weighed, beyond: Extrapolation | None) -> dict[str, Bui
             probability_better=float((saved[:, b] > 0.0).mean()),
             probability_best=float(best[b]),
             make_pct={d: estimate(make[:, b, k]) for k, d in enumerate(distances)},
-            quantities=_quantities(weighed, b) if b < len(weighed.builds) else {},
+            quantities=_quantities(weighed, b, spreads) if b < len(weighed.builds) else {},
             putts_used=used,
             putts_left_out=len(putts) - used,
         )
@@ -83,8 +86,8 @@ def _thinned(pattern: Pattern) -> Pattern:
     )
 
 
-def _quantities(weighed: Weighed, b: int) -> dict[str, Estimate]:
-    """Figures of one build, of the quantities it was read for."""
+def _quantities(weighed: Weighed, b: int, spreads: Mapping[str, Floats]) -> dict[str, Estimate]:
+    """Figures of one build, of the quantities it was read for; ``spreads`` those of all builds."""
     belief = weighed.belief
     build_id = belief.builds[b].build_id
     figures = {}
@@ -93,7 +96,7 @@ def _quantities(weighed: Weighed, b: int) -> dict[str, Estimate]:
             draws = belief.posterior.draws[quantity]
             figures[bias] = estimate(factor * draws.location[:, b])
             if spread:
-                figures[spread] = estimate(factor * belief.spread_sd(quantity)[:, b])
+                figures[spread] = estimate(factor * spreads[quantity][:, b])
     if belief.gathered.seqs("skid", build_id=build_id):
         share = belief.posterior.draws["skid"].location[:, b]
         figures["skid_m"] = estimate(share * usual_distance_m(weighed.fitting))

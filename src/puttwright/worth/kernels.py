@@ -33,7 +33,7 @@ LEAVE_GRID_M = np.maximum(_LEAVE_STEP_M * np.arange(21), 0.02)
 _CDF_STEP = 1.0 / 512.0
 _CDF = 0.5 * (1.0 + np.array([math.erf(z * _CDF_STEP / math.sqrt(2.0)) for z in range(3074)]))
 
-_jit = numba.njit(cache=True, nogil=True, fastmath=False)
+_jit = numba.njit(cache=True, nogil=True, fastmath=False, error_model="numpy")
 
 
 @_jit
