@@ -8,6 +8,7 @@ machine. ``make benchmark`` runs all; names as arguments run some.
 from __future__ import annotations
 
 import importlib
+import os
 import platform
 import sys
 from collections.abc import Iterator
@@ -29,6 +30,7 @@ def benchmarks(wanted: list[str]) -> Iterator[tuple[str, Iterator[Row]]]:
 
 def main() -> None:
     """Print a table, a line as soon as it is measured."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the program itself runs
     print(f"Python {platform.python_version()}, {platform.machine()}\n")
     print("| benchmark | what | ours, s | peer | peer, s | ratio |")
     print("| --- | --- | --: | --- | --: | --: |")

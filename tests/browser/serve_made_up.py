@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the program itself runs
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "web"))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -93,3 +94,13 @@ def test_letters_a_console_lacks_do_not_stop_it(sound):
 
 def _src():
     return Path(decide.__file__).parents[2]
+
+
+def test_the_cores_are_left_to_our_own_threads(run, monkeypatch):
+    monkeypatch.delenv("OPENBLAS_NUM_THREADS", raising=False)
+    run("calc", "green-speed", "--help")
+    assert os.environ.pop("OPENBLAS_NUM_THREADS") == "1"
+
+    monkeypatch.setenv("OPENBLAS_NUM_THREADS", "3")
+    run("calc", "green-speed", "--help")
+    assert os.environ["OPENBLAS_NUM_THREADS"] == "3"

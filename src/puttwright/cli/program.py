@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from typing import Any, Final
 
@@ -39,6 +40,7 @@ class Program(LazyGroup):
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; whatever it raises becomes a sentence, never a trace."""
         _let_any_letter_through()
+        _leave_the_cores_to_us()
         try:
             return super().invoke(ctx)
         except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
@@ -50,6 +52,14 @@ class Program(LazyGroup):
         except Exception:  # noqa: BLE001 - the last door: a person gets an id, the log the trace
             click.echo(keep_trace(), err=True)
             ctx.exit(_OUR_FAULT)
+
+
+def _leave_the_cores_to_us() -> None:
+    """Our own threads use every core; those of the linear algebra below them would stand in line.
+
+    It must be said before NumPy is loaded; who sets it otherwise is obeyed.
+    """
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
 def _let_any_letter_through() -> None:
