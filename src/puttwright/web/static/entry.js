@@ -65,9 +65,9 @@
     }
   }
 
-  function ghost(reading, on) {
+  function ghost(reading, on, kind = "ghost") {
     const dot = document.createElement("div");
-    dot.className = "ghost";
+    dot.className = kind;
     putAt(dot, reading, on);
     one("#glass").append(dot);
   }
@@ -198,7 +198,8 @@
 
   function tapped(field) {
     const { plus, minus, digits } = field.dataset;
-    return `${Math.abs(+field.value).toFixed(+digits)} ${+field.value < 0 ? minus : plus}`;
+    const figure = Math.abs(+field.value).toFixed(+digits);
+    return `${figure}\u00a0${+field.value < 0 ? minus : plus}`; // the unit stays with its figure
   }
 
   // What was sent is out of the form at once, so that it is not sent twice, and back with its
@@ -292,9 +293,11 @@
     const surface = shownSurface();
     if (!surface) return;
     const on = geometry(surface);
+    // one that could not be sent holds up all behind it
+    const kind = waiting.some((entry) => entry.delayed) ? "ghost ghost-waiting" : "ghost";
     for (const entry of waiting) {
       const sent = new URLSearchParams(entry.body);
-      if (isInHand(entry, sent)) ghost(readingIn(sent), on);
+      if (isInHand(entry, sent)) ghost(readingIn(sent), on, kind);
     }
   }
 
