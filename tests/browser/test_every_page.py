@@ -19,7 +19,7 @@ PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/away", "/nowh
          "{at}?task=aims",
          "{at}?task=putts&hand=B", "{at}?task=setups", "{at}/address", "{at}/decision",
          "{at}/client", "{at}/readings", "{at}/builds/new", "{at}/workshop",
-         "{at}/board-photos")  # fmt: skip
+         "{at}/board-photos", "{at}/address-photo")  # fmt: skip
 
 STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
     const box = each.getBoundingClientRect();
@@ -29,8 +29,8 @@ STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
 }).map(each => each.outerHTML.slice(0, 80))"""
 
 TOO_SMALL = """() => {
-    const pressed = 'button, summary, select, input:not([type=hidden]):not([type=radio]), '
-        + 'nav a, .button, .choice label';
+    const pressed = 'button, summary, select, nav a, .button, .choice label, '
+        + 'input:not([type=hidden]):not([type=radio]):not([type=checkbox])';
     return [...document.querySelectorAll(pressed)].filter(each => {
         const box = each.getBoundingClientRect();
         return each.checkVisibility() && (box.height < 43.9 || box.width < 43.9);

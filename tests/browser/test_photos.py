@@ -15,6 +15,7 @@ sys.path[:0] = [str(HERE), str(HERE.parent / "web")]
 
 import set_up_photo  # noqa: E402 - beside the pages' own tests
 from hands import start_fitting  # noqa: E402
+from test_every_page import STICKS_OUT, TOO_SMALL  # noqa: E402
 
 SIX = ("eye", "hands", "grip_end", "shaft_foot", "ball_near", "ball_far")
 
@@ -70,6 +71,7 @@ def test_six_points_tapped_become_an_address(
         assert _place(page, name) == pytest.approx(points[name], abs=1.1 * ratio)
     expect(page.locator("#shot-says")).to_contain_text("All points are there")
     picture(page, f"{size}-photo-1-tapped")
+    page.get_by_label("level, by its own level").check()
     for name in ("plumb_top", "plumb_foot"):
         page.locator(f"[data-point={name}] button").click()
         _tap(page, glass, points[name], set_up_photo.SIZE)
@@ -78,7 +80,11 @@ def test_six_points_tapped_become_an_address(
     figures = page.locator(".figures")
     expect(figures).to_contain_text(re.compile(r"Eyes(4|5|6|7|8)\d\u2009mm .* inside"))
     expect(figures).to_contain_text(re.compile(r"flush7[012]\.\d° "))
+    expect(page.locator("#shot-says")).to_contain_text("All points are there")
+    assert page.evaluate(STICKS_OUT) == []
+    assert page.evaluate(TOO_SMALL) == []
     picture(page, f"{size}-photo-2-measured")
+    page.locator("#found").get_by_label("Eyes", exact=True).check()
     page.get_by_role("button", name="Enter as an address").click()
     expect(page.get_by_role("heading", name="At address")).to_be_visible()
     expect(page.locator(".rests-on")).to_contain_text("addresses 1")

@@ -142,6 +142,16 @@ def test_what_was_measured_is_entered_once_and_the_photo_let_go(
     assert pages.get(f"{at}/address-photo/{name}").status_code == 404
 
 
+def test_only_what_is_nearly_as_sure_as_a_tape_is_ticked(pages: Any, at: str, shown: Any) -> None:
+    name = shown()
+    told = {"camera_m": "3", "eye_behind_mm": "50", "level": "yes"}
+    for more, ticked in (({}, False), (told, True)):
+        page = pages.post(f"{at}/address-photo/measure", data=tapped(name, **more)).text
+        (eyes,) = re.findall(r'name="eye_inside_mm" value="-?\d+"( checked)?>', page)
+        assert bool(eyes) == ticked
+        assert ("take it by tape" in page) or ticked
+
+
 def test_a_minors_photo_is_off_until_the_guardian_allowed_it(
     pages: Any, shop: Shop, send: Any
 ) -> None:

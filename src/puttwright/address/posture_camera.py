@@ -20,6 +20,8 @@ ASSUMED_M: Final = (3.0, 0.7)
 """How far away a photo is taken when nobody says; a guess."""
 LEVEL_SD_DEG: Final = 4.0
 """How far up or down a camera looks that is held level by eye; a guess."""
+BY_LEVEL_SD_DEG: Final = 1.0
+"""The same when the phone's own level was looked at; a guess."""
 ALONG_SD_DEG: Final = 4.0
 """How far to a side a camera looks that is pointed along the line by eye; a guess."""
 UPRIGHT_SD_DEG: Final = 1.5

@@ -29,7 +29,8 @@ class PostureAsked:
     """What a person says of the photo: who, how scaled, and what else was measured.
 
     ``minor`` is the golfer's; ``minor_agreed`` says that the guardian allowed the photo.
-    ``tap_sd_px`` is how well the points were tapped, as a phone's screen allows when left out.
+    ``level`` says that a level was looked at when the photo was taken. ``tap_sd_px`` is how
+    well the points were tapped, as a phone's screen allows when left out.
     """
 
     handed: str
@@ -43,6 +44,7 @@ class PostureAsked:
     minor: bool = False
     minor_agreed: bool = False
     tap_sd_px: float | None = None
+    level: bool = False
 
 
 def measure_address(path: Path, asked: PostureAsked) -> Posture:
@@ -105,13 +107,18 @@ def measured(
 ) -> Posture:
     """The set-up that points make in a photo of that size; raises Unreadable as well."""
     from puttwright.address.posture import measure_posture  # noqa: PLC0415 - starts numpy
-    from puttwright.address.posture_camera import Camera  # noqa: PLC0415 - as above
+    from puttwright.address.posture_camera import (  # noqa: PLC0415 - as above
+        BY_LEVEL_SD_DEG,
+        LEVEL_SD_DEG,
+        Camera,
+    )
     from puttwright.readers.posture_photo import check_inside  # noqa: PLC0415 - as above
 
     check_inside(points, size=size)
     camera = Camera(
         size_px=size, distance_m=asked.distance_m, distance_sd_m=asked.distance_sd_m,
         focal_px=focal_px, eye_behind_mm=asked.eye_behind_mm,
+        level_sd_deg=BY_LEVEL_SD_DEG if asked.level else LEVEL_SD_DEG,
     )  # fmt: skip
     return measure_posture(
         points, camera, scale=_scale(asked.scale), handed=asked.handed, lie_deg=asked.lie_deg,

@@ -38,13 +38,14 @@ _POINTS = (
               help="Eyes behind the ball, when it was measured; else 50 ± 60.")  # fmt: skip
 @click.option("--lie-deg", type=options.read_number, metavar="NUMBER",
               help="The putter's own lie, to tell how its sole tilts.")  # fmt: skip
+@click.option("--level", is_flag=True, help="The camera was held level by a level, not by eye.")
 @click.option("--minor", is_flag=True, help="The golfer is a minor: photos are then off.")
 @click.option("--guardian-agrees", is_flag=True, help="The minor's guardian allowed this photo.")
 @options.as_json
 def command(
     photo: Path, handed: str, scale: str, points: tuple[str, ...], points_file: Path | None,
     camera_distance_m: float | None, camera_distance_sd_m: float, eye_behind_mm: float | None,
-    lie_deg: float | None, minor: bool, guardian_agrees: bool, as_json: bool,
+    lie_deg: float | None, level: bool, minor: bool, guardian_agrees: bool, as_json: bool,
 ) -> None:  # fmt: skip
     """Measure a set-up in a photo taken from down the line, level, behind the golfer.
 
@@ -61,8 +62,8 @@ def command(
             distance_m=_between("--camera-distance-m", camera_distance_m, ends=(0.5, 20.0)),
             distance_sd_m=camera_distance_sd_m,
             eye_behind_mm=_between("--eye-behind-mm", eye_behind_mm, ends=(-600.0, 600.0)),
-            lie_deg=_between("--lie-deg", lie_deg, ends=(50.0, 90.0)), minor=minor,
-            minor_agreed=guardian_agrees,
+            lie_deg=_between("--lie-deg", lie_deg, ends=(50.0, 90.0)), level=level,
+            minor=minor, minor_agreed=guardian_agrees,
         ),
     )  # fmt: skip
     click.echo(_as_json(found) if as_json else "\n".join(_lines(found)))

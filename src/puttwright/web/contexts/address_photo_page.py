@@ -70,6 +70,7 @@ class TapForm:
     points: tuple[PointRow, ...]
     scales: tuple[ScaleRow, ...]
     hands: tuple[HandChoice, ...]
+    level: bool
     fields: tuple[Field, ...]
 
 
@@ -118,6 +119,7 @@ def asked_of(fitting: Fitting, held: HeldPhoto, *, typed: Typed, given: Answers)
         distance_m=given.values["camera_m"],
         eye_behind_mm=given.values["eye_behind_mm"],
         lie_deg=build.lie_deg,
+        level=typed.get("level") == "yes",
         minor_agreed=held.guardian_agrees,
         tap_sd_px=_tap_sd_px(typed, width=held.shown.size[0]),
     )
@@ -188,6 +190,7 @@ def _tap_form(
             for each in SCALES
         ),
         hands=hand_choices(fitting, in_hand(fitting, typed)),
+        level=typed.get("level") == "yes",
         fields=fields(photo_questions(), typed=typed, told=wrong),
     )
 
@@ -195,7 +198,7 @@ def _tap_form(
 def _points(typed: Typed) -> list[PointRow]:
     text = catalogue()
     kinds = dict.fromkeys(TAPPED, "needed")
-    kinds |= dict.fromkeys(SCALE_ENDS, "card") | dict.fromkeys(PLUMB, "spare")
+    kinds |= dict.fromkeys(PLUMB, "spare") | dict.fromkeys(SCALE_ENDS, "card")
     return [
         PointRow(
             name=name, label=_label(name), hint=text(f"shot.where_{name}"),

@@ -13,8 +13,8 @@ from puttwright.web.texts import catalogue
 
 Spot = tuple[float, float]
 _SD_90: Final = 1.645
-_TAPE_MM: Final = 20.0
-"""An interval of the eyes wider than this to each side: a tape tells more; a guess."""
+_SHARP_MM, _SHARP_DEG = 25.0, 1.5
+"""An interval no wider than this to each side may be entered beside a tape's; a guess."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,23 +36,35 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """Words over the picture."""
+    """Words over the picture; ``anchor`` says which end of them is at the place."""
 
     at: Spot
     words: str
+    anchor: str = "middle"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """A field of an address reading that may be entered; ``sharp`` when it is near a tape's."""
+
+    name: str
+    value: str
+    words: str
+    sharp: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuredPhoto:
-    """What is shown of a measured photo; ``entered`` are the fields of an address reading."""
+    """What is shown of a measured photo, and what of it may be entered."""
 
     figures: tuple[Figure, ...]
     doubt: str
-    rather_tape: bool
+    blurred: bool
     lines: tuple[Line, ...]
     words: tuple[Words, ...]
     letters_px: int
-    entered: tuple[tuple[str, str], ...]
+    hand: str
+    offers: tuple[Offer, ...]
     note: str
 
 
@@ -76,17 +88,18 @@ def measured_photo(
         What a tape said of the eyes behind the ball, entered with the rest.
     """
     text = catalogue()
-    doubt_mm = _SD_90 * found.eye_inside_mm.sd
+    offers = _offers(found, eye_behind_mm=eye_behind_mm)
     lines, words = _drawn(found, points, size=size)
     return MeasuredPhoto(
         figures=_figures(found),
         doubt=text("shot.most_doubt", what=found.most_doubt),
-        rather_tape=doubt_mm > _TAPE_MM,
+        blurred=not all(each.sharp for each in offers),
         lines=lines,
         words=words,
-        letters_px=round(0.045 * size[0]),
-        entered=_entered(found, hand=hand, eye_behind_mm=eye_behind_mm),
-        note=text("shot.note", doubt=f"{doubt_mm:.0f}"),
+        letters_px=round(0.038 * size[0]),
+        hand=hand,
+        offers=offers,
+        note=text("shot.note", doubt=f"{_SD_90 * found.eye_inside_mm.sd:.0f}"),
     )
 
 
@@ -119,20 +132,26 @@ def _sided(value: Measured, *, ends: tuple[str, str], unit: str = "mm", digits: 
     return catalogue()(ends[1] if turned else ends[0], size=size)
 
 
-def _entered(
-    found: Posture, *, hand: str, eye_behind_mm: float | None
-) -> tuple[tuple[str, str], ...]:
-    """The fields of an address reading; a minus zero is none."""
-    fields = {
-        "hand": hand,
-        "eye_inside_mm": f"{found.eye_inside_mm.mean:.0f}",
-        "hands_height_mm": f"{found.hands_height_mm.mean:.0f}",
-    }
+def _offers(found: Posture, *, eye_behind_mm: float | None) -> tuple[Offer, ...]:
+    text = catalogue()
+    rows = [
+        ("eye_inside_mm", "shot.eyes", found.eye_inside_mm, _SHARP_MM),
+        ("hands_height_mm", "shot.hands_height", found.hands_height_mm, _SHARP_MM),
+    ]
     if found.sole_tilt_deg is not None:
-        fields["sole_tilt_deg"] = f"{found.sole_tilt_deg.mean:.1f}"
+        rows.append(("sole_tilt_deg", "shot.sole", found.sole_tilt_deg, _SHARP_DEG))
+    offers = [
+        Offer(
+            name=name, value=f"{value.mean:.1f}" if name.endswith("deg") else f"{value.mean:.0f}",
+            words=text(label), sharp=_SD_90 * value.sd <= widest,
+        )
+        for name, label, value, widest in rows
+    ]  # fmt: skip
     if eye_behind_mm is not None:
-        fields["eye_behind_mm"] = f"{eye_behind_mm:g}"
-    return tuple(fields.items())
+        behind = f"{eye_behind_mm:g}"
+        words = text("bench.eye_behind")
+        offers.append(Offer(name="eye_behind_mm", value=behind, words=words, sharp=True))
+    return tuple(offers)
 
 
 def _drawn(
@@ -151,15 +170,18 @@ def _drawn(
         Line(kind="shaft", start=points["grip_end"], end=points["shaft_foot"]),
         Line(kind="between", start=eye, end=eye_level),
     )
-    above = 0.02 * size[1]
-    between = _along(eye, eye_level, share=0.5)
-    middle = _along(hands, hands_foot, share=0.55)
-    shaft = _along(points["grip_end"], points["shaft_foot"], share=0.35)
+    beside = 0.025 * size[0]
+    outward = 1.0 if hands[0] < ball[0] else -1.0
+    ends = ("start", "end") if outward > 0 else ("end", "start")
+    shaft = _along(points["grip_end"], points["shaft_foot"], share=0.45)
+    middle = _along(hands, hands_foot, share=0.5)
     words = (
-        Words(at=(between[0], max(between[1] - above, 2.5 * above)),
-              words=f"{abs(found.eye_inside_mm.mean):.0f} mm"),
-        Words(at=middle, words=f"{found.hands_height_mm.mean:.0f} mm"),
-        Words(at=shaft, words=f"{found.shaft_deg.mean:.1f}°"),
+        Words(at=(ball[0] + outward * beside, max(eye[1], 3 * beside)),
+              words=f"{abs(found.eye_inside_mm.mean):.0f} mm", anchor=ends[0]),
+        Words(at=(max(shaft[0] * outward, ball[0] * outward) * outward + outward * beside,
+                  shaft[1]), words=f"{found.shaft_deg.mean:.1f}°", anchor=ends[0]),
+        Words(at=(middle[0] - outward * beside, middle[1]),
+              words=f"{found.hands_height_mm.mean:.0f} mm", anchor=ends[1]),
     )  # fmt: skip
     return lines, words
 

@@ -191,9 +191,10 @@
         place(point, within({ x, y }, image));
       }
     }
-    hand = nextOne() ?? points[0];
-    fresh = !hand.place;
     scaled();
+    take(nextOne() ?? points[0]);
+    fresh = !hand.place;
+    show();
   }
 
   // The board: the dot in a doubtful photo, asked of the program at once
