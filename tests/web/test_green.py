@@ -32,6 +32,13 @@ def test_a_decision_that_is_missing_is_on_its_way(pages, at: str) -> None:
     assert "The first drawing is on its way" in pages.get(at).text
 
 
+def test_the_laser_s_caution_stands_where_the_laser_is_used(pages, at: str) -> None:
+    caution = "Laser class 1 or 2 only, never toward eyes."
+
+    assert caution in pages.get(f"{at}?task=aims").text
+    assert caution not in pages.get(f"{at}?task=putts").text
+
+
 def test_it_opens_where_it_was_left(pages, at: str, record: Callable[..., int]) -> None:
     record(distance_m=5.0)
 
