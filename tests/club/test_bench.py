@@ -100,7 +100,7 @@ def test_the_sheet_becomes_a_line_of_the_rack_with_its_bend_limits():
     assert part.moi_vertical_axis_g_cm2 == pytest.approx(4400.0)
     # 2 degrees for carbon steel, less what it was bent before.
     assert (part.loft_min_deg, part.loft_max_deg) == (1.75, 4.75)
-    assert part.extra["alloy"] == "carbon_steel"
+    assert part.alloy == "carbon_steel"
     glued = HeadSheet(part_id="H8", alloy="carbon_steel", neck="glued", readings=SHEET.readings)
     assert glued.part().loft_max_deg is None
 

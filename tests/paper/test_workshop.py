@@ -4,7 +4,9 @@ import dataclasses
 
 import pytest
 
-from puttwright.fitting.order import bends_of, parts_of
+from puttwright.evidence import Part
+from puttwright.fitting.order import Order, bends_of, metal_for, ordered_of, parts_of
+from puttwright.paper.order_context import order_context
 from puttwright.paper.workshop import bend_warnings, cautions_of
 
 
@@ -53,3 +55,33 @@ def test_without_a_head_on_the_rack_nothing_is_claimed(samples):
 def test_no_bend_no_caution_of_bending(samples):
     bends = _bends(samples, loft_deg=2.5, lie_deg=70.0)
     assert "Bending the neck" not in [kind for kind, _ in cautions_of(bends, weights=True)]
+
+
+@pytest.mark.parametrize(
+    ("metal", "said"),
+    [
+        ({"alloy": "zinc"},
+         "Never bend this head: zinc snaps. It gives a loft of 3.5° and a lie of"),
+        ({"alloy": "stainless_17_4", "neck_joint": "one_piece"},
+         "Beyond 1° for 17-4 stainless ask a club repair professional first."),
+        ({"alloy": "17-4", "neck_joint": "one_piece", "bent_before_deg": 1.5},
+         "Do not bend this head so far: 17-4 stainless is not bent beyond 2°. It gives a loft"),
+        ({"alloy": "carbon steel", "neck_joint": "one_piece"}, ""),
+        ({"alloy": "something else"}, ""),
+    ],
+)  # fmt: skip
+def test_the_sheet_says_what_the_metal_forbids_and_what_would_be_possible(samples, metal, said):
+    build = dataclasses.replace(samples.FITTING.build("mallet-slant"), loft_deg=2.2)
+    part = Part(part_id="H3", kind="head", loft_deg=3.5, lie_deg=build.lie_deg, **metal)
+    order = _order(build, part)
+    told = " ".join(order_context(order).warnings)
+    assert told.startswith(said)
+    assert bool(told) == bool(said)
+
+
+def _order(build, part):
+    return Order(
+        order_id="F-B", fitting_id="F", date="2026-05-14", alias="Robin", handed="left", letter="B",
+        build=build, because="", ordered=ordered_of(build), bends=bends_of(build, head=part),
+        metal=metal_for({"head": part}),
+    )  # fmt: skip

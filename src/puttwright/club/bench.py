@@ -168,20 +168,17 @@ class HeadSheet:
         return found
 
     def part(self) -> Part:
-        """The head as a line of the rack; alloy, neck and bends ride along in ``extra``."""
+        """The head as a line of the rack."""
         means = {name: quantity.value for name, quantity in self.quantities().items()}
-        extra = {
-            "alloy": self.alloy,
-            "neck": self.neck,
-            "bent_before_deg": f"{self.bent_before_deg:g}",
-        }
         return Part(
             part_id=self.part_id,
             kind="head",
             label=self.label,
             head_shape=self.head_shape,
             fits=self.fits,
-            extra=extra,
+            alloy=self.alloy,
+            neck_joint=self.neck,
+            bent_before_deg=self.bent_before_deg,
             **{**self._bend_limits(means), **means},  # type: ignore[arg-type]  # columns checked
         )
 

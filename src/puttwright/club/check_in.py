@@ -12,6 +12,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from puttwright.club.alloys import ASK as ASK_FIRST
+from puttwright.club.alloys import REFUSE as NOT_DONE
+from puttwright.club.metal import UNKNOWN_METAL, Metal
 from puttwright.club.targets import BEND_ASK_DEG, BEND_REFUSE_DEG, BY_FIELD, NEEDED, Target
 from puttwright.errors import OutOfRange, UserError
 from puttwright.evidence import Build, columns_of
@@ -28,7 +31,8 @@ _WORK: Final = {
     "grip_diameter_mm": REGRIP,
 }
 _CANNOT: Final = frozenset({RENECK, RESHAFT})
-ASK, UNKNOWN, TOO_FAR, OUTSIDE = "ask", "unknown", "too far", "outside"
+ASK, UNKNOWN, TOO_FAR, OUTSIDE, NEVER = "ask", "unknown", "too far", "outside", "never"
+_STOPS: Final = frozenset({TOO_FAR, OUTSIDE, NEVER})
 
 
 class NothingMeasured(UserError):
@@ -66,21 +70,27 @@ class Ordered:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bendable:
-    """An angle as the head came, and how far it may be bent; ``None`` where nobody knows."""
+    """An angle as the head came, what it may be bent to, and its metal, as far as anyone knows."""
 
     field: str
     supplied_deg: float | None = None
     low_deg: float | None = None
     high_deg: float | None = None
+    metal: Metal = UNKNOWN_METAL
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """What would put a figure right: ``by`` is the change wanted, in the figure's unit."""
+    """What would put a figure right: ``by`` is the change wanted, in the figure's unit.
+
+    ``why`` is what the metal says, ``possible`` the angles that could be had by bending.
+    """
 
     kind: str
     by: float
     mind: tuple[str, ...] = ()
+    why: str = ""
+    possible: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,25 +227,55 @@ def _finding(
 def _put_right(asked: Ordered, by: float, bendable: Bendable | None) -> tuple[str, Work]:
     """What would put it right, and whether the bench can."""
     if asked.field in {"loft_deg", "lie_deg"}:
-        mind = _mind(asked.ordered, by, bendable)
-        refused = {TOO_FAR, OUTSIDE} & set(mind)
-        return (REFUSE if refused else REWORK), Work(kind=BEND, by=by, mind=mind)
+        mind, why = _mind(asked.ordered, by, bendable)
+        refused = bool(_STOPS & set(mind))
+        possible = _possible_deg(bendable) if refused else None
+        work = Work(kind=BEND, by=by, mind=mind, why=why, possible=possible)
+        return (REFUSE if refused else REWORK), work
     length = CUT if by < 0 else RESHAFT
     kind = _WORK.get(asked.field, length)
     return (REFUSE if kind in _CANNOT else REWORK), Work(kind=kind, by=by)
 
 
-def _mind(ordered_deg: float, by_deg: float, bendable: Bendable | None) -> tuple[str, ...]:
-    """What stands against a bend. Metal remembers: the way from as supplied counts too."""
-    supplied = bendable.supplied_deg if bendable else None
-    whole = max(abs(by_deg), 0.0 if supplied is None else abs(ordered_deg - supplied))
-    mind = []
-    if whole > BEND_REFUSE_DEG + 0.05:
-        mind.append(TOO_FAR)
-    elif whole > BEND_ASK_DEG + 0.05:
-        mind.append(ASK)
+def _possible_deg(bendable: Bendable | None) -> tuple[float, float] | None:
     if bendable is None or bendable.low_deg is None or bendable.high_deg is None:
-        mind.append(UNKNOWN)
-    elif not bendable.low_deg - 0.05 <= ordered_deg <= bendable.high_deg + 0.05:
+        return None
+    return bendable.low_deg, bendable.high_deg
+
+
+def _mind(
+    ordered_deg: float, by_deg: float, bendable: Bendable | None
+) -> tuple[tuple[str, ...], str]:
+    """What stands against a bend, and why. Metal remembers: the way from as supplied counts too."""
+    known = bendable or Bendable(field="")
+    supplied = known.supplied_deg
+    whole = max(abs(by_deg), 0.0 if supplied is None else abs(ordered_deg - supplied))
+    if known.metal.known:
+        far, why = _of_the_metal(known.metal, whole)
+    else:
+        far, why = _usual(whole), ""
+    possible = _possible_deg(bendable)
+    mind = [far] if far else []
+    if NEVER in mind:
+        return tuple(mind), why
+    if possible is None:
+        mind += [] if known.metal.known else [UNKNOWN]
+    elif not possible[0] - _HAIR_DEG <= ordered_deg <= possible[1] + _HAIR_DEG:
         mind.append(OUTSIDE)
-    return tuple(mind)
+    return tuple(mind), why
+
+
+_HAIR_DEG: Final = 0.05
+
+
+def _usual(bend_deg: float) -> str:
+    if bend_deg > BEND_REFUSE_DEG + _HAIR_DEG:
+        return TOO_FAR
+    return ASK if bend_deg > BEND_ASK_DEG + _HAIR_DEG else ""
+
+
+def _of_the_metal(metal: Metal, bend_deg: float) -> tuple[str, str]:
+    found = metal.judge(bend_deg=max(bend_deg - _HAIR_DEG, 0.0))
+    if found.verdict == NOT_DONE:
+        return (TOO_FAR if found.most_deg else NEVER), found.why
+    return (ASK, found.why) if found.verdict == ASK_FIRST else ("", "")

@@ -13,6 +13,7 @@ from puttwright.fitting.order import (
     OrderPart,
     Promise,
     bends_of,
+    metal_for,
     ordered_of,
     parts_of,
     weights_may_be_used,
@@ -94,6 +95,7 @@ def make_order(
         parts=_parts(build, parts=parts),
         bends=bends,
         weights=weights_may_be_used(fitting),
+        metal=metal_for(parts),
         promised={
             name: Promise(mean=found.mean, sd=found.sd)
             for name, found in (verdict.quantities.items() if verdict and not guess else ())

@@ -10,6 +10,7 @@ from puttwright.club.check_in import (
     ASK,
     BEND,
     CUT,
+    NEVER,
     OUTSIDE,
     PASS,
     REFUSE,
@@ -46,6 +47,7 @@ _MIND: Final = {
     UNKNOWN: "What this head may be bent to is not on the order: find out its alloy first.",
     TOO_FAR: "That is further than anyone should bend: another head or neck.",
     OUTSIDE: "The head may not be bent to what was ordered: another head or neck.",
+    NEVER: "It is never bent: another head or neck, made to what was ordered.",
 }
 
 
@@ -108,7 +110,20 @@ def work_words(work: Work, finding: Finding) -> str:
         REGRIP: "fit the grip that was ordered",
         WEIGHT: _weights(finding, work, by),
     }[work.kind]
-    return " ".join([f"{said}.", *(_MIND[each] for each in work.mind)])
+    return " ".join([f"{said}.", *(_MIND[each] for each in work.mind), *_metal_words(work)])
+
+
+def _metal_words(work: Work) -> list[str]:
+    """What the metal says, and what could be had by bending."""
+    words = [f"{work.why[0].upper()}{work.why[1:]}."] if work.why else []
+    low, high = work.possible or (0.0, 0.0)
+    if high - low > _ANGLE_DEG:
+        ends = [measure(each, "°", digits=1) for each in (low, high)]
+        words.append(f"By bending it can be {ends[0]} to {ends[1]}.")
+    return words
+
+
+_ANGLE_DEG: Final = 0.05
 
 
 def _way(finding: Finding, work: Work) -> str:
@@ -165,6 +180,12 @@ def _figure(finding: Finding) -> dict[str, Any]:
         "verdict": finding.verdict,
         "work": None
         if work is None
-        else {"kind": work.kind, "by": round(work.by, 6), "mind": list(work.mind)},
+        else {
+            "kind": work.kind,
+            "by": round(work.by, 6),
+            "mind": list(work.mind),
+            "why": work.why,
+            "possible_deg": None if work.possible is None else list(work.possible),
+        },
         "says": verdict_words(finding),
     }

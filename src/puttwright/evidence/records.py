@@ -270,6 +270,14 @@ class Part:
         "most upright lie it may be bent to", unit="deg", low=50, high=90
     )
     fits: str | None = column("part ids it goes with, separated by spaces")
+    balance_from_butt_mm: float | None = column(
+        "balance point of a built putter", unit="mm", low=100, high=1500
+    )
+    alloy: str | None = column("what a head is made of, as in carbon_steel or zinc")
+    neck_joint: str | None = column("how its neck is joined, as in one_piece, welded or glued")
+    bent_before_deg: float | None = column(
+        "all its neck was bent before, there and back", unit="deg", low=0, high=20
+    )
     extra: Mapping[str, str] = field(default_factory=dict, hash=False)
 
 

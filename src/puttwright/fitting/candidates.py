@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from puttwright.club.metal import bend_limits
 from puttwright.evidence import Build, Fitting, Part
 
 BEND_STEPS_DEG: Final = (-2.0, -1.0, 1.0, 2.0)
@@ -66,8 +67,9 @@ def candidates_of(fitting: Fitting, *, builds: Sequence[Build]) -> tuple[Candida
 def _bent(build: Build, head: Part | None, kin: int) -> list[Candidate]:
     if head is None:
         return []
-    loft = (build.loft_deg, head.loft_min_deg, head.loft_max_deg)
-    lie = (build.lie_deg, head.lie_min_deg, head.lie_max_deg)
+    nothing = (None, None)
+    loft = (build.loft_deg, *(bend_limits(head, "loft") or nothing))
+    lie = (build.lie_deg, *(bend_limits(head, "lie") or nothing))
     return [
         Candidate(
             build=_renamed(build, f"loft{to:g}", loft_deg=to),

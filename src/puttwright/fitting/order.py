@@ -6,7 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
+from puttwright.club.alloys import Verdict
 from puttwright.club.check_in import Bendable, Ordered
+from puttwright.club.metal import UNKNOWN_METAL, Metal, bend_limits, metal_of, neck_bend_deg
 from puttwright.club.targets import TARGETS
 from puttwright.evidence import Build, Fitting, Part
 from puttwright.fitting.phrases import measure
@@ -60,18 +62,20 @@ def bends_of(build: Build, *, head: Part | None) -> tuple[Bend, ...]:
     """What has to be bent, as far as the rack tells how the head is supplied."""
     if head is None:
         return ()
-    found = []
-    if head.loft_deg is not None:
-        found.append(
-            Bend(name="loft", field="loft_deg", supplied_deg=head.loft_deg,
-                 wanted_deg=build.loft_deg, low_deg=head.loft_min_deg, high_deg=head.loft_max_deg)
-        )  # fmt: skip
-    if head.lie_deg is not None:
-        found.append(
-            Bend(name="lie", field="lie_deg", supplied_deg=head.lie_deg,
-                 wanted_deg=build.lie_deg, low_deg=head.lie_min_deg, high_deg=head.lie_max_deg)
-        )  # fmt: skip
-    return tuple(found)
+    return tuple(
+        _bend(head, name, supplied_deg=supplied, wanted_deg=getattr(build, f"{name}_deg"))
+        for name in ("loft", "lie")
+        if (supplied := getattr(head, f"{name}_deg")) is not None
+    )
+
+
+def _bend(head: Part, name: str, *, supplied_deg: float, wanted_deg: float) -> Bend:
+    limits = bend_limits(head, name)
+    low, high = limits or (getattr(head, f"{name}_min_deg"), getattr(head, f"{name}_max_deg"))
+    return Bend(
+        name=name, field=f"{name}_deg", supplied_deg=supplied_deg, wanted_deg=wanted_deg,
+        low_deg=low, high_deg=high,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,6 +119,7 @@ class Order:
     parts: tuple[OrderPart, ...] = ()
     bends: tuple[Bend, ...] = ()
     weights: bool = True
+    metal: Metal = UNKNOWN_METAL
     promised: Mapping[str, Promise] = field(default_factory=dict, hash=False)
     quote: Quote | None = None
     version: str = ""
@@ -136,9 +141,29 @@ class Order:
                 supplied_deg=bend.supplied_deg,
                 low_deg=bend.low_deg,
                 high_deg=bend.high_deg,
+                metal=self.metal,
             )
             for bend in self.bends
         )
+
+    @property
+    def bend_verdict(self) -> Verdict:
+        """Whether this head may be bent so far, loft and lie together."""
+        by_name = {bend.name: bend for bend in self.bends}
+        loft, lie = by_name.get("loft"), by_name.get("lie")
+        return self.metal.judge(
+            bend_deg=neck_bend_deg(
+                loft_deg=loft.supplied_deg if loft else self.build.loft_deg,
+                lie_deg=lie.supplied_deg if lie else self.build.lie_deg,
+                add_loft_deg=loft.by_deg if loft else 0.0,
+                add_lie_deg=lie.by_deg if lie else 0.0,
+            )
+        )
+
+
+def metal_for(parts: Mapping[str, Part | None], /) -> Metal:
+    """The metal of an order's head, as the rack has it."""
+    return metal_of(parts.get("head"))
 
 
 def ordered_of(build: Build) -> tuple[Ordered, ...]:

@@ -11,6 +11,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final
 
 from puttwright.club.check_in import Ordered
+from puttwright.club.metal import UNKNOWN_METAL, Metal
 from puttwright.club.rules import anchoring, calc_rules, measured_of
 from puttwright.club.targets import BY_FIELD
 from puttwright.errors import UserError
@@ -21,6 +22,7 @@ from puttwright.fitting.quote import Quote, QuoteLine
 from puttwright.fitting.wire import rounded
 
 SCHEMA: Final = "puttwright-order/1"
+MOST_BENT_DEG: Final = 20.0
 _TEXTS: Final = ("order_id", "fitting_id", "date", "alias", "letter", "because")
 
 
@@ -46,6 +48,7 @@ def order_json(order: Order) -> dict[str, Any]:
         "bends": [_filled(each) for each in order.bends],
         "parts": [_filled(each) for each in order.parts],
         "weights": order.weights,
+        "metal": {**dataclasses.asdict(order.metal), **_judged(order)},
         "promised": {
             name: {"mean": rounded(each.mean), "sd": rounded(each.sd)}
             for name, each in order.promised.items()
@@ -59,6 +62,11 @@ def order_json(order: Order) -> dict[str, Any]:
             "inputs_sha256": order.inputs_sha256,
         },
     }
+
+
+def _judged(order: Order) -> dict[str, str]:
+    verdict = order.bend_verdict
+    return {"verdict": verdict.verdict, "why": verdict.why}
 
 
 def _as_made(order: Order) -> dict[str, float]:
@@ -102,6 +110,7 @@ def order_from(document: Any) -> Order:
         bends=tuple(map(_bend, read.objects("bends"))),
         parts=tuple(map(_part, read.objects("parts"))),
         weights=read.get("weights") is not False,
+        metal=UNKNOWN_METAL if read.get("metal") is None else _metal(read.object("metal")),
         promised=_promised(read.object("promised")),
         quote=None if read.get("quote") is None else _quote(read.object("quote")),
         version=model.text("version"),
@@ -191,6 +200,13 @@ def _bend(read: _Reader) -> Bend:
         low_deg=read.number_or_none("low_deg"),
         high_deg=read.number_or_none("high_deg"),
     )
+
+
+def _metal(read: _Reader) -> Metal:
+    before = read.number_or_none("before_deg") or 0.0
+    if not 0.0 <= before <= MOST_BENT_DEG:
+        raise NotAnOrder(place="'before_deg'", trouble=f"is {before:g}°, which no neck was bent")
+    return Metal(alloy=read.text("alloy"), joint=read.text("joint"), before_deg=before)
 
 
 def _part(read: _Reader) -> OrderPart:

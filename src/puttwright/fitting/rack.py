@@ -18,6 +18,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from puttwright.club.metal import bend_limits, metal_of
 from puttwright.club.targets import BEND_REFUSE_DEG, BY_FIELD
 from puttwright.errors import UserError
 from puttwright.evidence import Build, Part
@@ -214,12 +215,14 @@ def _of_the_head(head: Part, wanted: Build) -> float:
 def _bent(head: Part, name: str, wanted: Build) -> float | None:
     """The angle nearest to the wanted one that this head may be bent to."""
     supplied = getattr(head, f"{name}_deg")
-    low, high = getattr(head, f"{name}_min_deg"), getattr(head, f"{name}_max_deg")
+    limits = bend_limits(head, name)
     if supplied is None:
         return None
-    if low is None or high is None:
+    if limits is None:
         return float(supplied)
-    low, high = max(low, supplied - BEND_REFUSE_DEG), min(high, supplied + BEND_REFUSE_DEG)
+    metal = metal_of(head)
+    most = 2.0 * metal.usual_deg if metal.known else BEND_REFUSE_DEG
+    low, high = max(limits[0], supplied - most), min(limits[1], supplied + most)
     return float(min(max(getattr(wanted, f"{name}_deg"), low), high))
 
 

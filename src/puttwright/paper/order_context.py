@@ -12,7 +12,7 @@ from puttwright.fitting.order import Order
 from puttwright.fitting.phrases import figure, measure
 from puttwright.paper.figures import day_words, shortened
 from puttwright.paper.typesetting import day_of
-from puttwright.paper.workshop import bend_warnings, cautions_of
+from puttwright.paper.workshop import bend_warnings, cautions_of, metal_warnings
 
 _GUESS: Final = "Never in the golfer's hand: extrapolated from the builds tried."
 
@@ -89,11 +89,17 @@ def order_context(order: Order, /) -> OrderContext:
             PartRow(kind=each.kind, part_id=each.part_id, label=each.label, note=each.note)
             for each in order.parts
         ),
-        warnings=bend_warnings(order.bends),
+        warnings=_warnings(order),
         cautions=cautions_of(order.bends, weights=order.weights),
         rules=rules_said(order),
         model=f"model {order.version}, seed {order.seed}, readings {order.inputs_sha256[:12]}",
     )
+
+
+def _warnings(order: Order) -> tuple[str, ...]:
+    """What the metal says where it is known, else the usual limits of any bend."""
+    said = metal_warnings(order.bends, verdict=order.bend_verdict, known=order.metal.known)
+    return said or bend_warnings(order.bends)
 
 
 def _target_row(asked: Ordered, order: Order) -> TargetRow:

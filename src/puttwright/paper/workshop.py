@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from puttwright.club.alloys import ASK, REFUSE, Verdict
 from puttwright.club.targets import BEND_ASK_DEG, BEND_REFUSE_DEG
 from puttwright.fitting.order import Bend
 from puttwright.fitting.phrases import measure
@@ -26,6 +27,25 @@ def bend_warnings(bends: Sequence[Bend], /) -> tuple[str, ...]:
         elif abs(bend.by_deg) > BEND_ASK_DEG + 0.05:
             found.append(f"Ask a club repair professional before bending the {bend.name} this far.")
     return tuple(found)
+
+
+def metal_warnings(bends: Sequence[Bend], /, *, verdict: Verdict, known: bool) -> tuple[str, ...]:
+    """What the metal says to the whole bend, and what would be possible instead."""
+    if not known or verdict.verdict not in (ASK, REFUSE):
+        return ()
+    if verdict.verdict == ASK:
+        return (f"{verdict.why[0].upper()}{verdict.why[1:]}.",)
+    never = "Do not bend this head so far" if verdict.most_deg else "Never bend this head"
+    possible = " and ".join(map(_possible, bends))
+    return (f"{never}: {verdict.why}. It gives {possible}; for more, another head or neck.",)
+
+
+def _possible(bend: Bend) -> str:
+    low = bend.supplied_deg if bend.low_deg is None else bend.low_deg
+    high = bend.supplied_deg if bend.high_deg is None else bend.high_deg
+    said = measure(low, "°", digits=1)
+    reach = f"{said} to {measure(high, '°', digits=1)}" if high - low >= 0.1 else said
+    return f"a {bend.name} of {reach}"
 
 
 BENDING: Final = (
