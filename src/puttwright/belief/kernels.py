@@ -25,6 +25,8 @@ GAMMA_MEAN, GAMMA_SD = 7, 8
 LOWER, JOINT, OTHER_LOWER, OTHER_JOINT, PRODUCT, PRECISION = range(6)
 HALF, OTHER_HALF, EXPECTED, SIDE, NOISE, TRIAL, DENSITY, TRIAL_DENSITY = range(8)
 
+_LEAST = 1e-4  # of its prior scale: narrower pools cannot be computed with, nor told apart
+
 
 @_jit
 def _cholesky(matrix, lower):
@@ -87,8 +89,28 @@ def _precision(lower, unit, half, precision):
 
 
 @_jit
-def _marginal(given, state, q, slot, log_effect, log_strength):
-    """Log density of the pooling scales with the locations integrated out.
+def _followed(given, q):
+    """Whether another quantity follows this one, so that its groups are not told apart alone."""
+    return (given.parent == q).any()
+
+
+@_jit
+def _times_precision(precision, lower, full, product):
+    """``precision @ lower`` into ``product``; a precision that is not ``full`` is diagonal."""
+    n = lower.shape[0]
+    for i in range(n):
+        for j in range(n):
+            product[i, j] = 0.0
+            if full:
+                for k in range(j, n):
+                    product[i, j] += precision[i, k] * lower[k, j]
+            elif j <= i:
+                product[i, j] = precision[i, i] * lower[i, j]
+
+
+@_jit
+def _marginal(given, state, q, slot, effect, strength):
+    """Log density of the readings given the pooling scales, the locations integrated out.
 
     Locations are ``expected + lower u`` with standard normal ``u``. Leaves ``lower``, the
     Cholesky factor of u's posterior precision and, solved by it, the pull on u in the
@@ -98,17 +120,13 @@ def _marginal(given, state, q, slot, log_effect, log_strength):
     lower, joint = state.matrices[2 * slot + LOWER], state.matrices[2 * slot + JOINT]
     product, half = state.matrices[PRODUCT], state.vectors[slot]
     pull = state.vectors[NOISE]
-    effect, strength = math.exp(log_effect), math.exp(log_strength)
     n = half.size
     _prior_root(effect, strength, scales[COMMON_SD], given.levers[q], product, lower)
+    _times_precision(state.data_precision, lower, _followed(given, q), product)
     for j in range(n):
         pull[j] = 0.0
         for k in range(j, n):
             pull[j] += lower[k, j] * state.vectors[SIDE, k]
-        for i in range(n):
-            product[i, j] = 0.0
-            for k in range(j, n):
-                product[i, j] += state.data_precision[i, k] * lower[k, j]
     precision = state.matrices[PRECISION]
     for i in range(n):
         for j in range(i + 1):
@@ -119,9 +137,6 @@ def _marginal(given, state, q, slot, log_effect, log_strength):
     _solve_lower(joint, pull, half)
     for i in range(n):
         value += 0.5 * half[i] * half[i]
-    value += log_effect - 0.5 * (effect / scales[EFFECT_SD]) ** 2
-    if scales[STRENGTH_SD] > 0.0:
-        value += log_strength - 0.5 * (strength / scales[STRENGTH_SD]) ** 2
     return value
 
 
@@ -316,6 +331,34 @@ def _adapt(step, accepted, target, rate):
 
 
 @_jit
+def _log_half_normal(width, scale):
+    """Log density of a width's logarithm when the width is half-normal."""
+    return math.log(width) - 0.5 * (width / scale) ** 2
+
+
+@_jit
+def _other_scales(rng, given, state, q, move):
+    """Another effect and strength, and what prior and proposal add to the gain.
+
+    A step of both, or one of them drawn anew from its prior: a handful of builds say so
+    little of either that such a draw is often taken.
+    """
+    effect, strength = state.hyper[q, EFFECT], state.hyper[q, STRENGTH]
+    effect_sd, strength_sd = given.scales[q, EFFECT_SD], given.scales[q, STRENGTH_SD]
+    if move == 1:
+        return effect_sd * abs(rng.standard_normal()), strength, 0.0
+    if move == 2 and strength_sd > 0.0:
+        return effect, strength_sd * abs(rng.standard_normal()), 0.0
+    new_effect = effect * math.exp(state.steps[q, 0] * rng.standard_normal())
+    gain = _log_half_normal(new_effect, effect_sd) - _log_half_normal(effect, effect_sd)
+    if not strength_sd > 0.0:
+        return new_effect, strength, gain
+    new_strength = strength * math.exp(state.steps[q, 0] * rng.standard_normal())
+    gain += _log_half_normal(new_strength, strength_sd) - _log_half_normal(strength, strength_sd)
+    return new_effect, new_strength, gain
+
+
+@_jit
 def _move_scales_and_locations(rng, given, state, q, rate):
     """Pooling scales with the locations integrated out, then the locations given them."""
     n = given.mean.shape[1]
@@ -327,25 +370,20 @@ def _move_scales_and_locations(rng, given, state, q, rate):
     for i in range(n):
         for j in range(n):
             side[i] -= state.data_precision[i, j] * expected[j]
-    effect, strength = math.log(state.hyper[q, EFFECT]), math.log(state.hyper[q, STRENGTH])
-    moves_strength = given.scales[q, STRENGTH_SD] > 0.0
-    least = math.log(given.scales[q, EFFECT_SD]) - 9.0
+    least = _LEAST * given.scales[q, EFFECT_SD]
     slot = 0
-    now = _marginal(given, state, q, slot, effect, strength)
-    for _ in range(3):
-        new_effect = effect + state.steps[q, 0] * rng.standard_normal()
-        new_strength = strength
-        if moves_strength:
-            new_strength += state.steps[q, 0] * rng.standard_normal()
-        if new_effect < least or (moves_strength and new_strength < -9.0):
+    now = _marginal(given, state, q, slot, state.hyper[q, EFFECT], state.hyper[q, STRENGTH])
+    for move in range(3):
+        effect, strength, gain = _other_scales(rng, given, state, q, move)
+        if effect < least:
             continue
-        new = _marginal(given, state, q, 1 - slot, new_effect, new_strength)
-        accepted = math.log(1.0 - rng.random()) < new - now
+        new = _marginal(given, state, q, 1 - slot, effect, strength)
+        accepted = math.log(1.0 - rng.random()) < new - now + gain
         if accepted:
-            effect, strength, now, slot = new_effect, new_strength, new, 1 - slot
-        state.steps[q, 0] = _adapt(state.steps[q, 0], accepted, 0.35, rate)
-    state.hyper[q, EFFECT] = math.exp(effect)
-    state.hyper[q, STRENGTH] = math.exp(strength)
+            now, slot = new, 1 - slot
+            state.hyper[q, EFFECT], state.hyper[q, STRENGTH] = effect, strength
+        if move == 0:
+            state.steps[q, 0] = _adapt(state.steps[q, 0], accepted, 0.35, rate)
     _draw_locations(rng, state, q, slot)
 
 
@@ -415,26 +453,31 @@ def _draw_centre(rng, given, state, q):
 
 
 @_jit
-def _stretch_spreads(rng, given, state, q, rate):
-    """Widen or narrow the pool of spreads and carry all of them along."""
-    log_step = state.steps[q, 2] * rng.standard_normal()
-    factor = math.exp(log_step)
+def _stretch_spreads(rng, given, state, q, rate, anew):
+    """Widen or narrow the pool of spreads and carry all of them along.
+
+    By a step or, ``anew``, to a width drawn from its prior.
+    """
+    scale, width = given.scales[q, SPREAD_EFFECT_SD], state.hyper[q, SPREAD_EFFECT]
+    if anew:
+        factor, prior = scale * abs(rng.standard_normal()) / width, 0.0
+    else:
+        factor = math.exp(state.steps[q, 2] * rng.standard_normal())
+        prior = _log_half_normal(width * factor, scale) - _log_half_normal(width, scale)
     trial, density = state.vectors[TRIAL], state.vectors[TRIAL_DENSITY]
     for b in range(trial.size):
         middle = state.hyper[q, CENTRE] + given.offset[q, b]
         trial[b] = middle + (state.log_spread[q, b] - middle) * factor
     gain = _densities(given, state, q, trial, _nu(given, state, q), density)
     gain -= state.vectors[DENSITY].sum()
-    scale = given.scales[q, SPREAD_EFFECT_SD]
-    width = state.hyper[q, SPREAD_EFFECT]
-    prior = 0.5 * (width / scale) ** 2 * (1.0 - factor * factor) + log_step
-    wide_enough = width * factor > 1e-4 * scale
+    wide_enough = width * factor > _LEAST * scale
     accepted = wide_enough and math.log(1.0 - rng.random()) < gain + prior
     if accepted:
         state.hyper[q, SPREAD_EFFECT] = width * factor
         state.log_spread[q] = trial
         state.vectors[DENSITY] = density
-    state.steps[q, 2] = _adapt(state.steps[q, 2], accepted, 0.44, rate)
+    if not anew:
+        state.steps[q, 2] = _adapt(state.steps[q, 2], accepted, 0.44, rate)
 
 
 @_jit
@@ -452,7 +495,7 @@ def _move_spread_width(rng, given, state, q):
         new = width * math.exp(log_step)
         gain = (1.0 - n) * log_step - 0.5 * squares * (1.0 / new**2 - 1.0 / width**2)
         gain += 0.5 * ((width / scale) ** 2 - (new / scale) ** 2)
-        if new > 1e-4 * scale and math.log(1.0 - rng.random()) < gain:
+        if new > _LEAST * scale and math.log(1.0 - rng.random()) < gain:
             width = new
     state.hyper[q, SPREAD_EFFECT] = width
 
@@ -464,10 +507,10 @@ def _sweep(rng, given, state, q, rate):
     _draw_censored(rng, given, state, q)
     _densities(given, state, q, state.log_spread[q], _nu(given, state, q), state.vectors[DENSITY])
     _move_spreads(rng, given, state, q, rate)
-    for _ in range(2):
+    for anew in (False, True):
         _draw_centre(rng, given, state, q)
         _move_tails_and_centre(rng, given, state, q, rate)
-        _stretch_spreads(rng, given, state, q, rate)
+        _stretch_spreads(rng, given, state, q, rate, anew)
         _move_spread_width(rng, given, state, q)
     _draw_weights(rng, given, state, q)
     _draw_drift(rng, given, state, q)

@@ -16,8 +16,8 @@ from puttwright.belief.model import NU_GRID, Diagnostics, Draws, Posterior, Quan
 Floats = NDArray[np.float64]
 
 CHAINS = 4
-WARM_UP = 250
-DRAWS = 500
+WARM_UP = 150
+DRAWS = 300
 _MOST_RERUNS = 2
 _HYPER = 7
 
