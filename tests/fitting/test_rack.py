@@ -2,9 +2,12 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
+import math
 
 import pytest
 
+from puttwright.club.of_build import recorded
+from puttwright.errors import NotFound
 from puttwright.evidence import Build, Part
 from puttwright.fitting.rack import (
     NothingGoesTogether,
@@ -125,3 +128,69 @@ def test_a_hundred_thousand_combinations_are_found_again_the_same():
     found = nearest(rack, WANTED)
     assert found.combinations == 25 * 7 * 10 * 20 * 3
     assert found == nearest(rack, WANTED)
+
+
+PUTTER = Part(
+    part_id="P1", kind="putter", head_shape="mallet", length_mm=889, loft_deg=3, lie_deg=70,
+    loft_min_deg=2, loft_max_deg=4, offset_mm=8, grip_diameter_mm=29, mass_g=569, price=320,
+)  # fmt: skip
+
+
+def test_a_putter_that_stands_there_built_takes_part():
+    found = nearest((*RACK, PUTTER), WANTED, most=1000)
+    assert found.combinations == nearest(RACK, WANTED).combinations + 1
+    standing = next(made for made in found.made if made.built)
+    assert ids(standing) == ["P1"]
+    assert (standing.build.loft_deg, standing.build.length_mm, standing.price) == (2.5, 864, 320)
+    # It was cut, so what it weighed before says nothing.
+    assert standing.build.total_mass_g is None
+    alone = nearest((PUTTER,), WANTED)
+    assert alone.combinations == 1
+    assert "no head in stock" in alone.why_none_of_parts
+    gone = dataclasses.replace(PUTTER, stock=0)
+    assert not any(made.built for made in nearest((*RACK, gone), WANTED, most=1000).made)
+
+
+def test_only_what_has_the_named_parts_is_told():
+    found = nearest((*RACK, PUTTER), WANTED, most=1000, only=("H1", "G2"))
+    assert found.made
+    assert all({"H1", "G2"} <= set(ids(made)) for made in found.made)
+    with pytest.raises(NotFound, match="no part called 'X'; there are H1"):
+        nearest(RACK, WANTED, only=("X",))
+    with pytest.raises(NothingGoesTogether, match="H1 goes with N1, in stock are N2"):
+        gone = dataclasses.replace(NECKS[0], stock=0)
+        nearest([*HEADS[:2], gone, NECKS[1], *RACK[5:]], WANTED, only=("H1",))
+
+
+@pytest.mark.parametrize("lie_deg", [66.0, 70.0, 74.0])
+def test_what_a_combination_comes_out_at_is_what_the_club_room_computes(lie_deg):
+    head = dataclasses.replace(
+        HEADS[0], lie_deg=lie_deg, cg_from_axis_mm=24, cg_depth_mm=11, offset_mm=2, fits=None
+    )
+    wanted = dataclasses.replace(WANTED, lie_deg=lie_deg, balance_from_butt_mm=690)
+    made = nearest((head, SHAFTS[0], GRIPS[1], WEIGHTS[1]), wanted).made[0]
+    build = dataclasses.replace(
+        made.build, total_mass_g=None, balance_from_butt_mm=None, toe_hang_deg=None
+    )
+    computed = recorded(build).putter().values()
+    assert made.build.total_mass_g == pytest.approx(1e3 * computed["total_kg"], abs=0.06)
+    assert made.build.balance_from_butt_mm == pytest.approx(1e3 * computed["balance_m"], abs=0.06)
+    # The grip and the shaft tilt the whole putter's hang by nothing: they lie on the axis.
+    assert made.build.toe_hang_deg == pytest.approx(math.degrees(computed["hang_rad"]), abs=0.06)
+
+
+def test_another_neck_changes_the_hang_where_the_centre_of_gravity_is_known():
+    head = dataclasses.replace(
+        HEADS[1], cg_from_axis_mm=20, cg_depth_mm=12, toe_hang_deg=10, offset_mm=0
+    )
+    rack = (head, *NECKS, *SHAFTS, *GRIPS)
+    hangs = {ids(made)[1]: made.build.toe_hang_deg for made in nearest(rack, WANTED).made}
+    assert hangs == {"N1": pytest.approx(35.5, abs=0.06), "N2": pytest.approx(45.0, abs=0.06)}
+    own = nearest((head, *SHAFTS, *GRIPS), WANTED).made[0]
+    assert own.build.toe_hang_deg == 10
+
+
+def test_zinc_is_never_bent_whatever_limits_stand_beside_it():
+    zinc = dataclasses.replace(HEADS[1], alloy="zinc")
+    made = nearest((zinc, *RACK[3:]), WANTED).made[0]
+    assert (made.build.loft_deg, made.build.lie_deg) == (3.5, 71)

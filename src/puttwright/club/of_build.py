@@ -239,7 +239,7 @@ def effect_of(
 
     def model(values: Values) -> dict[str, float]:
         old = record.putter(values)
-        new = old if length_m is None else _at_length(old, length_m)
+        new = old if length_m is None else at_length(old, length_m=length_m)
         new = replace(new, grip=grip or new.grip, weights=(*new.weights, *weights))
         before, after = old.values(), new.values()
         return {name: after[name] - before[name] for name in before}
@@ -247,8 +247,21 @@ def effect_of(
     return propagated(model, record.quantities)
 
 
-def _at_length(putter: Putter, length_m: float) -> Putter:
-    """The same kinds of part at another length, longer or shorter."""
+def at_length(putter: Putter, /, *, length_m: float) -> Putter:
+    """A recorded putter's kinds of part at another length, longer or shorter.
+
+    Parameters
+    ----------
+    putter
+        As :meth:`Recorded.putter` gives it, its epoxy and tape first among its weights.
+    length_m
+        Butt to sole.
+
+    Returns
+    -------
+    Putter
+        With a shaft as heavy a metre; the epoxy stays at the tip, the tape under the grip.
+    """
     by = length_m - putter.length_m
     shaft, epoxy, tape = putter.shaft, *putter.weights[:2]
     longer = (shaft.length_m + by) / shaft.length_m

@@ -7,8 +7,10 @@ is from memory of the trade; the moment itself needs no such anchor.
 from __future__ import annotations
 
 import math
+import re
 from typing import Final
 
+from puttwright.errors import UserError
 from puttwright.units import INCH_M, OUNCE_KG
 
 FULCRUM_M: Final = 14.0 * INCH_M
@@ -72,6 +74,45 @@ def letter(moment_in_oz: float, /) -> str:
     tenths = round(10.0 * points(moment_in_oz))
     which = min(max(math.floor(tenths / 100), 0), len(_LETTERS) - 1)
     return f"{_LETTERS[which]}{(tenths - 100 * which) / 10:.1f}"
+
+
+class NotASwingWeight(UserError):
+    """{text!r} is no swing weight; write a letter A to G and its points, as in D5, or in·oz, as in 222.5."""  # noqa: E501
+
+    code = "not-a-swing-weight"
+
+
+_WRITTEN: Final = re.compile(r"([A-Ga-g])\s*(\d{1,2}(?:[.,]\d+)?)")
+
+
+def moment_of(text: str, /) -> float:
+    """Moment [in·oz] of a swing weight as the trade writes it, or of a bare moment.
+
+    Raises
+    ------
+    NotASwingWeight
+        It is neither.
+
+    Examples
+    --------
+    >>> moment_of("D5"), moment_of("d 6"), moment_of("222.25")
+    (222.25, 224.0, 222.25)
+    """
+    plain = text.strip()
+    found = _WRITTEN.fullmatch(plain)
+    if found:
+        tens = 10 * _LETTERS.index(found[1].upper())
+        return A0_IN_OZ + POINT_IN_OZ * (tens + float(found[2].replace(",", ".")))
+    try:
+        moment = float(plain.replace(",", "."))
+    except ValueError:
+        raise NotASwingWeight(text=text[:40]) from None
+    if not 0.0 < moment < _MOST_IN_OZ:
+        raise NotASwingWeight(text=text[:40])
+    return moment
+
+
+_MOST_IN_OZ: Final = 1000.0
 
 
 def on_scale(moment_in_oz: float, /) -> bool:

@@ -48,11 +48,16 @@ class NoTrim(UserError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
-    """One thing that is wanted of a putter; the others stay ``None``."""
+    """One thing that is wanted of a putter; the others stay ``None``.
+
+    ``over`` is what the whole putter measured over what its parts make; it stays
+    whatever is changed.
+    """
 
     swing_weight_in_oz: float | None = None
     balance_m: float | None = None
     total_kg: float | None = None
+    over: float = 0.0
 
     def __post_init__(self) -> None:
         """Refuse several wishes at once, and a balance no putter has."""
@@ -83,8 +88,9 @@ class Wanted:
         """How much of it a putter has."""
         values = putter.values()
         if self.total_kg is not None:
-            return values["total_kg"]
-        return values["balance_m" if self.balance_m is not None else "swing_weight_in_oz"]
+            return values["total_kg"] + self.over
+        name = "balance_m" if self.balance_m is not None else "swing_weight_in_oz"
+        return values[name] + self.over
 
     def said(self, value: float, /) -> str:
         """A value of it as people say it."""
@@ -124,15 +130,15 @@ def mass_needed_kg(putter: Putter, /, *, wanted: Wanted, from_butt_m: float) -> 
     >>> round(1e3 * mass_needed_kg(putter, wanted=Wanted(total_kg=0.54), from_butt_m=0.02), 1)
     16.9
     """
-    values = putter.values()
+    missing = wanted.value - wanted.of(putter)
     if wanted.total_kg is not None:
-        return wanted.total_kg - values["total_kg"]
+        return missing
     if wanted.balance_m is not None:
         lever = from_butt_m - wanted.balance_m
-        moment = values["total_kg"] * (wanted.balance_m - values["balance_m"])
+        moment = putter.values()["total_kg"] * missing
     else:
         lever = from_butt_m - FULCRUM_M
-        moment = (wanted.value - values["swing_weight_in_oz"]) * IN_OZ
+        moment = missing * IN_OZ
     if abs(lever) < NO_LEVER_M:
         raise NoLever(place_mm=1e3 * from_butt_m, what=wanted.name)
     return moment / lever
@@ -204,7 +210,7 @@ def _refuse(
         needed_g=-1e3 * needed_kg,
         there_g=1e3 * there_kg,
         what=wanted.name,
-        reached=wanted.said(reached),
+        reached=wanted.said(reached + wanted.over),
     )
 
 

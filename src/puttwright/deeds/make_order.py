@@ -19,6 +19,7 @@ from puttwright.fitting.order import (
     weights_may_be_used,
 )
 from puttwright.fitting.phrases import measure, more_putts_phrase
+from puttwright.fitting.putter_figures import lean_of
 from puttwright.fitting.quote import Quote, QuoteLine, quote
 from puttwright.pictures.of_fitting import chosen_build, marks
 
@@ -96,6 +97,7 @@ def make_order(
         bends=bends,
         weights=weights_may_be_used(fitting),
         metal=metal_for(parts),
+        lean=_lean(fitting, build),
         promised={
             name: Promise(mean=found.mean, sd=found.sd)
             for name, found in (verdict.quantities.items() if verdict and not guess else ())
@@ -126,6 +128,11 @@ def _nothing_to_build(decision: Decision) -> NothingToBuild:
         )
     settled = more_putts_phrase(decision.more_putts)
     return NothingToBuild(what=f"There is no decision to build by yet. {settled}")
+
+
+def _lean(fitting: Fitting, build: Build) -> Promise | None:
+    lean = lean_of(fitting, build_id=build.build_id)
+    return None if lean is None else Promise(mean=lean.value, sd=lean.sd)
 
 
 def _because(decision: Decision, *, build: Build) -> str:

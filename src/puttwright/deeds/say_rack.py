@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Final
 
+from puttwright.club.swing_weight import letter, moment_in_oz
 from puttwright.club.targets import TARGETS
 from puttwright.deeds.search_rack import Searched, parts_said
 from puttwright.fitting.phrases import chances, figure, interval, measure
-from puttwright.fitting.rack import Made
 from puttwright.fitting.rack_best import MOST_WEIGHED, Valued
+from puttwright.fitting.rack_made import Made
 
 _NEAR = 1.0
 
@@ -28,7 +29,25 @@ def spec_words(made: Made) -> str:
         for target in TARGETS
         if (value := getattr(made.build, target.field)) is not None
     ]
-    return ", ".join(found)
+    return ", ".join([*found, *[swing_words(made)] * bool(swing_words(made))])
+
+
+def swing_words(made: Made) -> str:
+    """The swing weight it comes to, computed; nothing where a part was never weighed."""
+    if made.build.total_mass_g is None or made.build.balance_from_butt_mm is None:
+        return ""
+    moment = moment_in_oz(
+        total_kg=1e-3 * made.build.total_mass_g, balance_m=1e-3 * made.build.balance_from_butt_mm
+    )
+    return f"swing weight {letter(moment)}"
+
+
+def stands_words(made: Made) -> str:
+    """Whether it can be tried at once."""
+    return IN_THE_SHOP if made.built else ""
+
+
+IN_THE_SHOP: Final = "stands in the shop: hand it over and take a few putts"
 
 
 def price_words(made: Made) -> str:
@@ -60,11 +79,22 @@ def rack_lines(searched: Searched) -> list[str]:
         lines += [
             f"{number:>3}  {parts_said(made.parts)}",
             *[f"     {words}" for words in worth.get(id(made), ())],
-            f"     {distance_words(made)}; {price_words(made)}",
+            f"     {'; '.join([distance_words(made), price_words(made), *_stands(made)])}",
             f"     {spec_words(made)}",
         ]
-    note = "Never in the golfer's hand as it stands: confirm with a short trial before ordering."
-    return [*lines, note]
+    why = searched.found.why_none_of_parts
+    made_new = any(not made.built for made in searched.made)
+    return [*lines, *[f"The parts make none: {why}"] * bool(why), *[NEVER_HELD] * made_new]
+
+
+NEVER_HELD: Final = (
+    "What is made of parts was never in the golfer's hand: confirm with a short trial before "
+    "ordering."
+)
+
+
+def _stands(made: Made) -> list[str]:
+    return [stands_words(made)] if made.built else []
 
 
 def rack_json(searched: Searched) -> Mapping[str, Any]:
@@ -76,6 +106,7 @@ def rack_json(searched: Searched) -> Mapping[str, Any]:
         "made": [
             {
                 "parts": [part.part_id for part in made.parts],
+                "built": made.built,
                 "distance": round(made.distance, 4),
                 "price": round(made.price, 2),
                 "unpriced": list(made.unpriced),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,8 +10,9 @@ from puttwright.deeds.keep_rack import look_at_rack
 from puttwright.errors import NotFound
 from puttwright.evidence import Build, Fitting, Part
 from puttwright.fitting.decide import decide, weigh
-from puttwright.fitting.rack import Found, Made, nearest
+from puttwright.fitting.rack import Found, nearest
 from puttwright.fitting.rack_best import MOST_WEIGHED, Valued, by_strokes
+from puttwright.fitting.rack_made import Made
 from puttwright.pictures.of_fitting import chosen_build
 from puttwright.readers.package import read_package
 from puttwright.readers.rack_file import read_rack
@@ -39,6 +40,7 @@ def search_package(
     build_id: str | None = None,
     most: int = 5,
     strokes: bool = False,
+    only: Collection[str] = (),
     seed: int = 1,
 ) -> Searched:
     """Search a package's rack, or another one, for the build decided or named.
@@ -56,6 +58,8 @@ def search_package(
         How many to tell.
     strokes
         Order the nearest by the strokes they are expected to save.
+    only
+        Ids of parts it must have.
     seed
         Of the decision.
 
@@ -69,7 +73,7 @@ def search_package(
     fitting = read_package(package)
     parts = fitting.rack if rack is None else read_rack(rack)
     wanted = _wanted(fitting, build_id=build_id, seed=seed)
-    found = nearest(parts, wanted, most=max(most, MOST_WEIGHED) if strokes else most)
+    found = nearest(parts, wanted, most=max(most, MOST_WEIGHED) if strokes else most, only=only)
     if not strokes:
         return Searched(wanted=wanted, found=found)
     valued = by_strokes(weigh(fitting, seed=seed), found.made, seed=seed)

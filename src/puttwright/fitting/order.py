@@ -10,8 +10,10 @@ from puttwright.club.alloys import Verdict
 from puttwright.club.check_in import Bendable, Ordered
 from puttwright.club.metal import UNKNOWN_METAL, Metal, bend_limits, metal_of, neck_bend_deg
 from puttwright.club.targets import TARGETS
+from puttwright.club.uncertainty import Quantity
 from puttwright.evidence import Build, Fitting, Part
 from puttwright.fitting.phrases import measure
+from puttwright.fitting.putter_figures import PutterFigures, putter_figures
 from puttwright.fitting.quote import Quote
 
 _UNBENT_DEG: Final = 0.05
@@ -103,7 +105,8 @@ class Order:
 
     ``guess`` says that nobody had this build in hand; ``promised`` holds the
     fitting's own figures of it, by the names of ``decision.json``, to check
-    again by after weeks; ``weights`` that weights may be fitted.
+    again by after weeks; ``weights`` that weights may be fitted; ``lean`` how far
+    this golfer leans the handle toward the target [deg], where it was read.
     """
 
     order_id: str
@@ -120,6 +123,7 @@ class Order:
     bends: tuple[Bend, ...] = ()
     weights: bool = True
     metal: Metal = UNKNOWN_METAL
+    lean: Promise | None = None
     promised: Mapping[str, Promise] = field(default_factory=dict, hash=False)
     quote: Quote | None = None
     version: str = ""
@@ -159,6 +163,12 @@ class Order:
                 add_lie_deg=lie.by_deg if lie else 0.0,
             )
         )
+
+    @property
+    def figures(self) -> PutterFigures:
+        """What it comes out at, at the golfer's lean."""
+        lean = None if self.lean is None else Quantity(value=self.lean.mean, sd=self.lean.sd)
+        return putter_figures(self.build, lean=lean)
 
 
 def metal_for(parts: Mapping[str, Part | None], /) -> Metal:

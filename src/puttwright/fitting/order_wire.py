@@ -18,6 +18,7 @@ from puttwright.errors import UserError
 from puttwright.evidence import LEFT, RIGHT, Build, columns_of
 from puttwright.evidence.ranges import outside, unfit
 from puttwright.fitting.order import Bend, Order, OrderPart, Promise
+from puttwright.fitting.putter_figures import figures_json
 from puttwright.fitting.quote import Quote, QuoteLine
 from puttwright.fitting.wire import rounded
 
@@ -49,10 +50,9 @@ def order_json(order: Order) -> dict[str, Any]:
         "parts": [_filled(each) for each in order.parts],
         "weights": order.weights,
         "metal": {**dataclasses.asdict(order.metal), **_judged(order)},
-        "promised": {
-            name: {"mean": rounded(each.mean), "sd": rounded(each.sd)}
-            for name, each in order.promised.items()
-        },
+        "lean": None if order.lean is None else _promise_json(order.lean),
+        "figures": figures_json(order.figures),
+        "promised": {name: _promise_json(each) for name, each in order.promised.items()},
         "quote": None if order.quote is None else dataclasses.asdict(order.quote),
         "rules": calc_rules(measured_of(build), error=_as_made(order))["clauses"],
         "anchoring": anchoring(length_mm=build.length_mm),
@@ -62,6 +62,10 @@ def order_json(order: Order) -> dict[str, Any]:
             "inputs_sha256": order.inputs_sha256,
         },
     }
+
+
+def _promise_json(promise: Promise) -> dict[str, float | None]:
+    return {"mean": rounded(promise.mean), "sd": rounded(promise.sd)}
 
 
 def _judged(order: Order) -> dict[str, str]:
@@ -111,6 +115,7 @@ def order_from(document: Any) -> Order:
         parts=tuple(map(_part, read.objects("parts"))),
         weights=read.get("weights") is not False,
         metal=UNKNOWN_METAL if read.get("metal") is None else _metal(read.object("metal")),
+        lean=None if read.get("lean") is None else _promise(read.object("lean")),
         promised=_promised(read.object("promised")),
         quote=None if read.get("quote") is None else _quote(read.object("quote")),
         version=model.text("version"),
@@ -215,8 +220,11 @@ def _part(read: _Reader) -> OrderPart:
 
 
 def _promised(read: _Reader) -> dict[str, Promise]:
-    each = {name: read.object(name) for name in read.document}
-    return {n: Promise(mean=one.number("mean"), sd=one.number("sd")) for n, one in each.items()}
+    return {name: _promise(read.object(name)) for name in read.document}
+
+
+def _promise(read: _Reader) -> Promise:
+    return Promise(mean=read.number("mean"), sd=read.number("sd"))
 
 
 def _quote(read: _Reader) -> Quote:

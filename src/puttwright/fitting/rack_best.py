@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 from puttwright.fitting.candidates import Candidate
 from puttwright.fitting.decision import Estimate
 from puttwright.fitting.predict import predict
-from puttwright.fitting.rack import Made
+from puttwright.fitting.rack_made import Made
 from puttwright.fitting.value import course_of, estimate
 from puttwright.worth.rounds import putts_per_round
 
@@ -65,20 +65,22 @@ def by_strokes(weighed: Weighed, made: Sequence[Made], *, seed: int) -> tuple[Va
 
 
 def _candidates(weighed: Weighed, made: Sequence[Made]) -> tuple[Candidate, ...]:
-    """A head that was tried shares what was learnt of it; each other head is new."""
-    kin = {build.head_id: n for n, build in enumerate(weighed.builds) if build.head_id}
-    tried = len(kin)
+    """A head or putter that was tried shares what was learnt of it; each other one is new."""
+    kin = {build.build_id: n for n, build in enumerate(weighed.builds)}
+    kin |= {build.head_id: n for n, build in enumerate(weighed.builds) if build.head_id}
+    tried = len(kin)  # from here on each new head gets the next number after the builds
     found = []
     for each in made:
         head = each.parts[0]
         number = kin.setdefault(head.part_id, len(weighed.builds) + len(kin) - tried)
         ids = ", ".join(part.part_id for part in each.parts[1:])
+        changes = "as it stands in the shop" if each.built else f"made with {ids}"
         found.append(
             Candidate(
                 build=each.build,
                 kin=number,
                 of=head.label or head.part_id,
-                changes=f"made with {ids}",
+                changes=changes,
             )
         )
     return tuple(found)

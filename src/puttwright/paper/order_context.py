@@ -10,6 +10,7 @@ from puttwright.club.rules import BEYOND, DECIDES, LOOK, WITHIN, anchoring, ruli
 from puttwright.club.targets import BY_FIELD
 from puttwright.fitting.order import Order
 from puttwright.fitting.phrases import figure, measure
+from puttwright.fitting.putter_figures import assumed_of, in_short
 from puttwright.paper.figures import day_words, shortened
 from puttwright.paper.typesetting import day_of
 from puttwright.paper.workshop import bend_warnings, cautions_of, metal_warnings
@@ -63,6 +64,8 @@ class OrderContext:
     because: str
     guess: str
     targets: tuple[TargetRow, ...]
+    comes_out: str
+    assumed: str
     parts: tuple[PartRow, ...]
     warnings: tuple[str, ...]
     cautions: tuple[tuple[str, str], ...]
@@ -85,6 +88,8 @@ def order_context(order: Order, /) -> OrderContext:
         because=order.because,
         guess=_GUESS if order.guess else "",
         targets=tuple(_target_row(each, order) for each in order.ordered),
+        comes_out=f"Comes out at, computed: {'; '.join(in_short(order.figures))}.",
+        assumed=_assumed(order),
         parts=tuple(
             PartRow(kind=each.kind, part_id=each.part_id, label=each.label, note=each.note)
             for each in order.parts
@@ -94,6 +99,16 @@ def order_context(order: Order, /) -> OrderContext:
         rules=rules_said(order),
         model=f"model {order.version}, seed {order.seed}, readings {order.inputs_sha256[:12]}",
     )
+
+
+def _assumed(order: Order) -> str:
+    """What was never measured and taken as usual, and what should be weighed again."""
+    notes = order.figures.figures.notes
+    usual = [name for note, name in zip(notes, assumed_of(notes), strict=True) if note != name]
+    other = [f"{note[0].upper()}{note[1:].removesuffix('.')}." for note in notes if note in
+             assumed_of(notes)]  # fmt: skip
+    said = [f"Not measured and taken as usual: {', '.join(usual)}."] if usual else []
+    return " ".join([*said, *other])
 
 
 def _warnings(order: Order) -> tuple[str, ...]:

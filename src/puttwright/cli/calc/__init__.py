@@ -16,6 +16,8 @@ _COMMANDS: Final = {
         "holing",
         "swing-weight",
         "inertia",
+        "putter",
+        "wanted",
         "hang",
         "bend",
         "rules",
