@@ -64,7 +64,9 @@ def test_the_keys_stand_in_the_order_of_the_contract(decision):
         "putts_left_out",
     ]
     assert list(said["builds"]["B"]["make_pct"]) == ["1.5", "10"]
-    assert " ".join(said["next_trial"]) == "build_id distance_m putts aims settles running_order"
+    assert " ".join(said["next_trial"]) == (
+        "build_id distance_m putts aims settles running_order why_there"
+    )
     assert " ".join(said["model"]) == "version seed draws r_hat_max ess_min"
 
 

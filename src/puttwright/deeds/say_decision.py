@@ -71,7 +71,8 @@ def next_line(decision: Decision, fitting: Fitting) -> str:
     asks += [f"{trial.aims} aim readings"] if trial.aims else []
     what = " and ".join(asks) or "a look"
     name = name_of(trial.build_id, fitting, decision=decision)
-    return f"Try next: {name}, {what}. {_sentence(trial.settles)}"
+    told = (_sentence(text) for text in (trial.settles, trial.why_there) if text)
+    return " ".join((f"Try next: {name}, {what}.", *told))
 
 
 def order_line(decision: Decision, fitting: Fitting) -> str:

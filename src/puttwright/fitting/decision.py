@@ -53,7 +53,8 @@ class NextTrial:
     """The putts whose outcome is worth most to know.
 
     ``running_order`` is what to hand over now and after, block by block; it is
-    planned anew with every reading and starts with this trial's build.
+    planned anew with every reading and starts with this trial's build. ``why_there``
+    says why from that distance, where it matters.
     """
 
     build_id: str
@@ -62,6 +63,7 @@ class NextTrial:
     aims: int
     settles: str
     running_order: tuple[Block, ...] = ()
+    why_there: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from puttwright.fitting.choose import costed
 from puttwright.fitting.decision import Block, NextTrial
 from puttwright.fitting.next_trial import BATCH, BATCH_AIMS, putt_noise
 from puttwright.fitting.running_order import running_order, so_far
-from puttwright.fitting.verdicts import usual_distance_m
+from puttwright.fitting.where_to_putt import where_to_putt
 
 if TYPE_CHECKING:
     from puttwright.fitting.decide import Weighed
@@ -22,13 +22,15 @@ def next_trial_of(weighed: Weighed) -> NextTrial | None:
     noise = putt_noise(weighed.values.putts, pattern=weighed.pattern)
     order = running_order(done, costed(weighed.values.putts), noise=noise)
     blocks = tuple(_block(weighed, b, putts) for b, putts in order)
+    where = where_to_putt(weighed.fitting, weighed.belief.gathered)
     return NextTrial(
         build_id=blocks[0].build_id,
-        distance_m=usual_distance_m(weighed.fitting),
+        distance_m=where.distance_m,
         putts=blocks[0].putts,
         aims=blocks[0].aims,
         settles=_settles(weighed, order[0][0]),
         running_order=blocks,
+        why_there=where.why,
     )
 
 
@@ -36,9 +38,10 @@ def confirming(weighed: Weighed, build_id: str, *, settles: str) -> NextTrial:
     """A short trial of a build never in hand, with what it would replace in between."""
     standing = weighed.chosen or weighed.builds[0]
     aims = BATCH_AIMS if weighed.belief.gathered.rows["aim"] else 0
+    where = where_to_putt(weighed.fitting, weighed.belief.gathered)
     return NextTrial(
         build_id=build_id,
-        distance_m=usual_distance_m(weighed.fitting),
+        distance_m=where.distance_m,
         putts=2 * BATCH,
         aims=2 * BATCH_AIMS,
         settles=settles,
@@ -46,6 +49,7 @@ def confirming(weighed: Weighed, build_id: str, *, settles: str) -> NextTrial:
             Block(build_id=each, putts=BATCH, aims=aims)
             for each in (build_id, standing.build_id, build_id)
         ),
+        why_there=where.why,
     )
 
 

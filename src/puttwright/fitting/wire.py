@@ -107,6 +107,7 @@ def _next_trial(trial: NextTrial | None) -> dict[str, Any] | None:
             {"build_id": block.build_id, "putts": int(block.putts), "aims": int(block.aims)}
             for block in trial.running_order
         ],
+        "why_there": trial.why_there,
     }
 
 

@@ -325,7 +325,9 @@ def _next_step(decision: Decision, every: dict[str, BuildMark]) -> str:
     where = measure(trial.distance_m, "m", digits=1)
     after = [every[b.build_id].letter for b in trial.running_order[1:] if b.build_id in every]
     then = f" After it {_listed(after)}, in this order." if after else ""
-    return f"Next: {trial.putts} putts with {name} from {where}; they tell {trial.settles}.{then}"
+    why = f" ({trial.why_there})" if trial.why_there else ""
+    told = f"they tell {trial.settles}"
+    return f"Next: {trial.putts} putts with {name} from {where}{why}; {told}.{then}"
 
 
 def _evidence(mark: BuildMark, verdict: BuildVerdict) -> EvidenceRow:

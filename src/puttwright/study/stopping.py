@@ -14,10 +14,13 @@ from typing import Final
 
 import numpy as np
 
+from puttwright.evidence import Fitting
 from puttwright.fitting.choose import costed
 from puttwright.fitting.decide import Weighed, weigh
 from puttwright.fitting.next_trial import BATCH, BATCH_AIMS, putt_noise
+from puttwright.fitting.readings import gather
 from puttwright.fitting.running_order import running_order, so_far, williams
+from puttwright.fitting.where_to_putt import where_to_putt
 from puttwright.study.calibration import CONFIDENT
 from puttwright.study.crowd import with_each
 from puttwright.study.tape import Tape
@@ -91,15 +94,20 @@ def looks(golfer: VirtualGolfer, *, seed: int, most: int) -> Iterator[Look]:
         No block is begun that would go beyond so many putts.
     """
     tape = Tape(session=golfer.session, rng=np.random.default_rng(seed))
-    builds = range(len(golfer.fitting.builds))
-    for build in williams(len(builds))[0]:
-        tape.take(int(build), putts=BATCH, aims=BATCH_AIMS)
+    where = _from_where(tape.fitting(golfer.fitting))
+    for build in williams(len(golfer.fitting.builds))[0]:
+        tape.take(int(build), putts=BATCH, aims=BATCH_AIMS, distance_m=where)
     while True:
         weighed = weigh(tape.fitting(golfer.fitting), seed=1, worth_draws=_WORTH_DRAWS)
         yield _look(golfer, weighed)
         if len(tape.putts) + BATCH > most:
             return
-        tape.take(_hand_over(weighed), putts=BATCH, aims=BATCH_AIMS)
+        where = _from_where(weighed.fitting)
+        tape.take(_hand_over(weighed), putts=BATCH, aims=BATCH_AIMS, distance_m=where)
+
+
+def _from_where(fitting: Fitting) -> float:
+    return where_to_putt(fitting, gather(fitting)).distance_m
 
 
 def _hand_over(weighed: Weighed) -> int:

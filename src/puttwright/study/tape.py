@@ -1,4 +1,4 @@
-"""Readings as they are taken, for plans that choose the next putter on the way."""
+"""Readings as they are taken, for plans that choose the next putter and distance on the way."""
 
 from __future__ import annotations
 
@@ -22,13 +22,15 @@ class Tape:
         self.putts: list[Putt] = []
         self.aims: list[AimReading] = []
 
-    def take(self, build: int, *, putts: int, aims: int = 0) -> tuple[Putt, ...]:
-        """Putt and aim with build number ``build``; the new putts."""
+    def take(
+        self, build: int, *, putts: int, aims: int = 0, distance_m: float | None = None
+    ) -> tuple[Putt, ...]:
+        """Putt and aim with build number ``build``, from distances in turn unless one is given."""
         for _ in range(putts):
             seq = len(self.putts) + 1
-            distance = DISTANCES_M[seq % len(DISTANCES_M)]
+            turn = DISTANCES_M[seq % len(DISTANCES_M)]
             self.putts.append(
-                self.session.putt(seq=seq, build=build, distance_m=distance, rng=self.rng)
+                self.session.putt(seq=seq, build=build, distance_m=distance_m or turn, rng=self.rng)
             )
         for _ in range(aims):
             seq = len(self.aims) + 1
