@@ -9,9 +9,11 @@ from puttwright.club.bench import (
     HeadSheet,
     NoSuchMetal,
     OffTheClub,
+    OneSpot,
     Read,
     balance_on_rail,
     cg_from_hang,
+    hang_from_photo,
 )
 from puttwright.club.hang import hang_rad
 from puttwright.club.pendulum import PeriodTooShort, bifilar_pendulum, physical_pendulum
@@ -107,7 +109,8 @@ def test_the_sheet_becomes_a_line_of_the_rack_with_its_bend_limits():
 
 def test_the_sheet_says_each_figure_with_its_interval():
     lines = SHEET.lines()
-    assert lines[0].startswith("loft deg: 3.25 (")
+    assert lines[0].startswith("loft: 3.25° (")
+    assert lines[-1].startswith("moi vertical axis: 4400 g cm² (")
     assert "read 3 times" in lines[0]
     assert "read once" in lines[1]
 
@@ -115,3 +118,37 @@ def test_the_sheet_says_each_figure_with_its_interval():
 def test_a_metal_nobody_knows_is_told():
     with pytest.raises(NoSuchMetal, match="'cheese' is no alloy we know; use one of aluminium"):
         HeadSheet(part_id="H9", alloy="cheese")
+
+
+@pytest.mark.parametrize("hang_deg", [-30.0, 0.0, 45.0, 85.0])
+@pytest.mark.parametrize("toe_side", [1.0, -1.0])
+@pytest.mark.parametrize("tilt_deg", [0.0, 7.0])
+def test_a_photo_gives_the_hang_of_either_hand_with_the_plumb_lines_tilt_taken_out(
+    hang_deg, toe_side, tilt_deg
+):
+    hang, tilt = math.radians(hang_deg), math.radians(tilt_deg)
+
+    def seen(right, down):
+        x = right * math.cos(tilt) - down * math.sin(tilt)
+        return 500 + 400 * x, 500 + 400 * (right * math.sin(tilt) + down * math.cos(tilt))
+
+    heel, toe = seen(0, 0), seen(toe_side * math.cos(hang), math.sin(hang))
+    found = hang_from_photo(face_px=(heel, toe), plumb_px=(seen(0, -1), seen(0, 1)))
+    assert math.degrees(found.value) == pytest.approx(hang_deg, abs=1e-6)
+    assert math.radians(1) <= found.sd < math.radians(2)
+    with pytest.raises(OneSpot, match="of the face lie on one spot"):
+        hang_from_photo(face_px=(heel, heel))
+
+
+def test_a_hang_on_the_sheet_tells_where_the_centre_of_gravity_lies():
+    readings = (
+        Read(name="toe_hang_deg", unit="°", readings=(45.0,)),
+        Read(name="cg_depth_mm", unit="mm", readings=(15.0,)),
+        Read(name="offset_mm", unit="mm", readings=(5.0,)),
+    )
+    sheet = HeadSheet(part_id="H7", readings=readings)
+    assert sheet.part().cg_from_axis_mm == pytest.approx(20.0)
+    assert sheet.lines()[-1].startswith("cg from axis: 20 mm (")
+    assert "reckoned" in sheet.lines()[-1]
+    steep = (Read(name="toe_hang_deg", unit="°", readings=(88.0,)), *readings[1:])
+    assert HeadSheet(part_id="H7", readings=steep).part().cg_from_axis_mm is None

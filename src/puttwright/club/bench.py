@@ -1,4 +1,4 @@
-"""A head on the bench: what was read, how often, and the sheet that goes with it to the rack."""
+"""A head or putter on the bench: what was read, how often, and its sheet for the rack."""
 
 from __future__ import annotations
 
@@ -19,6 +19,10 @@ PROTRACTOR_SD_DEG: Final = 2.0
 RAIL_SD_MM: Final = 1.5
 SCALE_SD_G: Final = 0.5
 RULE_SD_MM: Final = 0.5
+TAP_SD_PX: Final = 2.0
+ALONG_SHAFT_SD_RAD: Final = math.radians(1.0)
+"""How far the camera looks past the shaft's line, held by hand; from judgement."""
+Point = tuple[float, float]
 
 _SINGLE: Final = {"°": GAUGE_SD_DEG, "mm": RULE_SD_MM, "g": SCALE_SD_G}
 
@@ -107,18 +111,74 @@ def cg_from_hang(*, hang: Quantity, cg_behind_face: Quantity, offset: Quantity) 
     return propagated(model, inputs)["toe"]
 
 
+class OneSpot(UserError):
+    """The two points of the {name} lie on one spot; tap them again, further apart."""
+
+    code = "one-spot"
+
+
+def hang_from_photo(
+    *, face_px: tuple[Point, Point], plumb_px: tuple[Point, Point] | None = None
+) -> Quantity:
+    """Hang from a photo taken along the shaft from the butt, the putter at rest on two rails.
+
+    Parameters
+    ----------
+    face_px
+        The face's edge at the heel and at the toe, pixels right and down.
+    plumb_px
+        A plumb line's top and foot; the picture's own upright where there was none.
+
+    Returns
+    -------
+    Quantity
+        In radians, toe down positive, the same for both hands. A face that looks down
+        cannot be told from one that looks up, so it stays within a quarter turn.
+
+    Raises
+    ------
+    OneSpot
+        Two points that should be apart.
+
+    Examples
+    --------
+    >>> found = hang_from_photo(face_px=((100.0, 100.0), (300.0, 300.0)))
+    >>> round(math.degrees(found.value), 3)
+    45.0
+    """
+    face, size = _unit(face_px, "face")
+    down, plumb_size = ((0.0, 1.0), math.inf) if plumb_px is None else _unit(plumb_px, "plumb line")
+    sine = face[0] * down[0] + face[1] * down[1]
+    taps = TAP_SD_PX * math.sqrt(2.0) * math.hypot(1.0 / size, 1.0 / plumb_size)
+    sd = math.hypot(taps, ALONG_SHAFT_SD_RAD)
+    return Quantity(value=math.asin(max(-1.0, min(sine, 1.0))), sd=sd)
+
+
+def _unit(ends: tuple[Point, Point], name: str) -> tuple[Point, float]:
+    (x0, y0), (x1, y1) = ends
+    size = math.hypot(x1 - x0, y1 - y0)
+    if size < 2.0 * TAP_SD_PX:
+        raise OneSpot(name=name)
+    return ((x1 - x0) / size, (y1 - y0) / size), size
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Read:
-    """Readings of one thing, in the unit people say."""
+    """Readings of one thing, in the unit people say.
+
+    ``single_sd`` is how sure one reading is; as usual on a bench where it is not given.
+    """
 
     name: str
     unit: str
     readings: tuple[float, ...]
     resolution: float = 0.0
+    single_sd: float | None = None
 
     def quantity(self) -> Quantity:
         """Mean and its uncertainty, in the same unit."""
-        single = PROTRACTOR_SD_DEG if self.name == "toe_hang_deg" else _SINGLE.get(self.unit, 0.0)
+        usual = PROTRACTOR_SD_DEG if self.name == "toe_hang_deg" else _SINGLE.get(self.unit, 0.0)
+        single = usual if self.single_sd is None else self.single_sd
         return repeated(
             self.readings,
             name=self.name.replace("_", " "),
@@ -129,13 +189,15 @@ class Read:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeadSheet:
-    """All that is known of a head, for the rack: readings, metal, neck, bends made, notes.
+    """All that is known of a head or a built putter, for the rack.
 
     ``readings`` are named as the rack's columns (``loft_deg``, ``mass_g``, ...);
-    ``inertia`` comes from a pendulum [kg m²].
+    ``inertia`` comes from a pendulum [kg m²]. Where the hang was read and nobody
+    measured the centre of gravity from the shaft axis, the one gives the other.
     """
 
     part_id: str
+    kind: str = "head"
     label: str | None = None
     alloy: str = UNKNOWN
     neck: str = UNKNOWN
@@ -165,20 +227,37 @@ class HeadSheet:
             found["moi_vertical_axis_g_cm2"] = Quantity(
                 value=1e7 * self.inertia.value, sd=1e7 * self.inertia.sd, dof=self.inertia.dof
             )
-        return found
+        toe = self._cg_from_axis(found)
+        return found if toe is None else {**found, "cg_from_axis_mm": toe}
+
+    def _cg_from_axis(self, found: dict[str, Quantity]) -> Quantity | None:
+        """From hang, depth and offset, where all three were read; too steep, it tells nothing."""
+        hang, depth, offset = map(found.get, ("toe_hang_deg", "cg_depth_mm", "offset_mm"))
+        if "cg_from_axis_mm" in found or not (hang and depth and offset):
+            return None
+        if abs(hang.value) > _STEEPEST_HANG_DEG:
+            return None
+        return _scaled(
+            cg_from_hang(
+                hang=_scaled(hang, by=math.radians(1.0)),
+                cg_behind_face=_scaled(depth, by=1e-3),
+                offset=_scaled(offset, by=1e-3),
+            ),
+            by=1e3,
+        )
 
     def part(self) -> Part:
-        """The head as a line of the rack."""
-        means = {name: quantity.value for name, quantity in self.quantities().items()}
+        """It as a line of the rack."""
+        means = {name: round(quantity.value, 3) for name, quantity in self.quantities().items()}
         return Part(
             part_id=self.part_id,
-            kind="head",
+            kind=self.kind,
             label=self.label,
             head_shape=self.head_shape,
             fits=self.fits,
             alloy=self.alloy,
             neck_joint=self.neck,
-            bent_before_deg=self.bent_before_deg,
+            bent_before_deg=self.bent_before_deg or None,
             **{**self._bend_limits(means), **means},  # type: ignore[arg-type]  # columns checked
         )
 
@@ -198,13 +277,24 @@ class HeadSheet:
     def lines(self) -> tuple[str, ...]:
         """The sheet in words: name, value, 90 % interval, how often it was read."""
         counts = {each.name: len(each.readings) for each in self.readings}
+        units = {column.name: column.unit for column in columns_of(Part)}
         return tuple(
-            _line(name, quantity, counts.get(name, 0))
+            _line(name, quantity, counts.get(name, 0), unit=units[name])
             for name, quantity in self.quantities().items()
         )
 
 
-def _line(name: str, quantity: Quantity, count: int) -> str:
+_STEEPEST_HANG_DEG: Final = 80.0
+
+
+def _scaled(quantity: Quantity, *, by: float) -> Quantity:
+    return Quantity(value=by * quantity.value, sd=by * quantity.sd, dof=quantity.dof)
+
+
+def _line(name: str, quantity: Quantity, count: int, *, unit: str) -> str:
     low, high = quantity.interval()
-    times = f", read {count} times" if count > 1 else ", read once" if count else ""
-    return f"{name.replace('_', ' ')}: {quantity.value:.4g} ({low:.4g} to {high:.4g}){times}"
+    times = f"read {count} times" if count > 1 else "read once" if count else "reckoned"
+    degree = "°" if unit == "deg" else f" {unit}"
+    ending = "_g_cm2" if name.endswith("_g_cm2") else f"_{name.rsplit('_', 1)[-1]}"
+    said = name.removesuffix(ending).replace("_", " ")
+    return f"{said}: {quantity.value:.4g}{degree} ({low:.4g} to {high:.4g}), {times}"
