@@ -90,8 +90,8 @@ def test_a_full_disk_is_told(store: Store, fitting: Fitting, now: datetime) -> N
             connection.exec_driver_sql(
                 "INSERT INTO fitting (fitting_id, entry_key, date, own_build, golfer_alias,"
                 " golfer_handed, golfer_extra, green_speed_ft, green_extra, extra, search_text,"
-                " revision, created_at, created_by)"
-                " VALUES (?, ?, '', '', '', '', '{}', 9, '{}', '{}', ?, 1, '', '')",
+                " revision, created_at, created_by, golfer_key, practice)"
+                " VALUES (?, ?, '', '', '', '', '{}', 9, '{}', '{}', ?, 1, '', '', '', 0)",
                 (each, each, "x" * 500),
             )
 

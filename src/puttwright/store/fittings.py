@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
 
-from sqlalchemy import Connection, RowMapping, Table, func, insert, select
+from sqlalchemy import Connection, RowMapping, Select, Table, func, insert, select
 
 from puttwright.errors import NotAllowed
 from puttwright.evidence import (
@@ -24,6 +24,9 @@ from puttwright.store import readings, tables
 from puttwright.store.readings import Kept
 from puttwright.store.revisions import row_of_fitting, touch
 from puttwright.store.rows import keep_list, list_rows, record_from, row_of
+
+PRACTICE: Final = "practice"
+"""What the ``extra`` of a fitting with an invented golfer says, so that a package of it says so."""
 
 _LISTS: Final[dict[str, tuple[Table, type]]] = {
     "greens": (tables.green, Green),
@@ -45,12 +48,25 @@ class FittingLine:
     builds: int
     putts: int
     aims: int
+    golfer: str
 
 
 def start(
-    connection: Connection, fitting: Fitting, *, entry_key: str, now: datetime, who: str
-) -> str:
+    connection: Connection, fitting: Fitting, *, entry_key: str, now: datetime, who: str,
+    golfer: str | None = None,
+) -> str:  # fmt: skip
     """Write a new fitting with all it holds; sent twice under one key it is kept once.
+
+    Parameters
+    ----------
+    connection
+        A transaction that writes.
+    fitting
+        What is known; one whose ``extra`` says it is practice is kept out of the history.
+    entry_key, now, who
+        The sender's key, the time, and who starts it.
+    golfer
+        Whose fitting it is, when the golfer was here before; else the first of a new golfer.
 
     Returns
     -------
@@ -69,6 +85,7 @@ def start(
         return str(already)
     _refuse_taken(connection, fitting.fitting_id)
     row = _row(fitting) | {"entry_key": entry_key, "created_at": now, "created_by": who}
+    row["golfer_key"] = golfer or fitting.fitting_id
     key = connection.execute(insert(table).values(row).returning(table.c.id)).scalar_one()
     for name, (listed, _) in _LISTS.items():
         keep_list(connection, listed, fitting=key, records=getattr(fitting, name))
@@ -115,20 +132,63 @@ def load(
     )
 
 
-def search(connection: Connection, words: str = "", *, limit: int = 50) -> list[FittingLine]:
-    """The newest fittings whose golfer, date or id holds every word, case aside."""
+def search(
+    connection: Connection, words: str = "", *, limit: int = 50, skip: int = 0,
+    golfer: str | None = None, practice: bool = False,
+) -> list[FittingLine]:  # fmt: skip
+    """The newest fittings whose golfer, date or id holds every word, case aside.
+
+    Parameters
+    ----------
+    connection
+        A transaction.
+    words
+        What is looked for; everything when empty.
+    limit, skip
+        So many at the most, after leaving out the newest ``skip``.
+    golfer
+        Of this golfer alone.
+    practice
+        Those that were practice, instead of those that were not.
+    """
     table = tables.fitting
-    query = select(table).order_by(table.c.created_at.desc(), table.c.id.desc()).limit(limit)
+    found = (
+        found_keys(words, practice=practice, golfer=golfer)
+        .order_by(table.c.created_at.desc(), table.c.id.desc())
+        .limit(limit)
+        .offset(skip)
+        .subquery("found")
+    )
+    counted = (
+        select(
+            table,
+            _count(tables.build, table.c.id).label("builds"),
+            _count_readings("putts", table.c.id).label("putts"),
+            _count_readings("aims", table.c.id).label("aims"),
+        )
+        .join(found, found.c.id == table.c.id)
+        .order_by(table.c.created_at.desc(), table.c.id.desc())
+    )
+    return [_line(row) for row in connection.execute(counted).mappings()]
+
+
+def count(connection: Connection, words: str = "") -> int:
+    """How many fittings hold every word."""
+    found = found_keys(words).subquery("found")
+    return int(connection.execute(select(func.count()).select_from(found)).scalar_one())
+
+
+def found_keys(
+    words: str, *, practice: bool = False, golfer: str | None = None
+) -> Select[tuple[int]]:
+    """The keys of the fittings that hold every word, answered from an index alone."""
+    table = tables.fitting
+    query = select(table.c.id).where(table.c.practice.is_(practice))
+    if golfer is not None:
+        query = query.where(table.c.golfer_key == golfer)
     for word in words.casefold().split():
         query = query.where(table.c.search_text.contains(word, autoescape=True))
-    found = query.subquery("found")
-    counted = select(
-        found,
-        _count(tables.build, found.c.id).label("builds"),
-        _count_readings("putts", found.c.id).label("putts"),
-        _count_readings("aims", found.c.id).label("aims"),
-    ).order_by(found.c.created_at.desc(), found.c.id.desc())
-    return [_line(row) for row in connection.execute(counted).mappings()]
+    return query
 
 
 def add_build(connection: Connection, build: Build, *, fitting_id: str) -> None:
@@ -168,6 +228,7 @@ def _row(fitting: Fitting) -> dict[str, Any]:
         "extra": dict(fitting.extra),
         "search_text": " ".join(words).casefold(),
         "revision": 1,
+        "practice": fitting.extra.get(PRACTICE) is True,
         **row_of(fitting.golfer, prefix="golfer_"),
         **row_of(fitting.fitting_green, prefix="green_"),
     }
@@ -182,6 +243,7 @@ def _line(row: RowMapping) -> FittingLine:
         builds=row["builds"],
         putts=row["putts"],
         aims=row["aims"],
+        golfer=row["golfer_key"],
     )
 
 

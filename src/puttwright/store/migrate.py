@@ -11,7 +11,7 @@ from sqlalchemy import Connection, Engine, inspect, text
 
 from puttwright.store.faults import StoreTooNew
 
-HEAD: Final = "0004"
+HEAD: Final = "0005"
 """The newest revision in ``migrations/versions``; a test holds it to the scripts."""
 
 

@@ -101,7 +101,11 @@ fitting: Final = Table(
     Column("revision", Integer, nullable=False),
     Column("created_at", Instant, nullable=False),
     Column("created_by", Text, nullable=False),
+    Column("golfer_key", Text, nullable=False),
+    Column("practice", Boolean, nullable=False),
     Index("ix_fitting_created_at", "created_at"),
+    Index("ix_fitting_found", "practice", "created_at", "id", "search_text"),
+    Index("ix_fitting_golfer", "practice", "golfer_key", "created_at", "search_text"),
 )
 green: Final = Table(
     "green", metadata, _key(), _of_fitting(), _position(), *_measured(Green), _extra(),
@@ -222,4 +226,23 @@ bench_check: Final = Table(
     Column("checked_at", Instant, nullable=False),
     Column("checked_by", Text, nullable=False),
     UniqueConstraint("putter_order", "entry_key"),
+)
+practice: Final = Table(
+    "practice",
+    metadata,
+    _key(),
+    _of_fitting(),
+    Column("golfer", JSON, nullable=False),
+    Column("shown_at", Instant),
+    UniqueConstraint("fitting"),
+)
+shop_setting: Final = Table(
+    "shop_setting",
+    metadata,
+    _key(),
+    Column("name", Text, nullable=False),
+    Column("value", Text, nullable=False),
+    Column("changed_at", Instant, nullable=False),
+    Column("changed_by", Text, nullable=False),
+    UniqueConstraint("name"),
 )
