@@ -1,4 +1,4 @@
-"""Plans spend what they may, and the fixed one is what the golfer came with."""
+"""Plans spend what they may, and all of them meet the same luck."""
 
 from __future__ import annotations
 
@@ -45,7 +45,9 @@ def test_regret_is_nought_or_what_a_better_build_would_have_saved(golfer, outcom
 
 
 def test_fewer_a_head_are_as_many_with_each_build(golfer):
-    assert fixed(golfer, a_head=4).putts == 4 * len(golfer.fitting.builds)
+    builds = len(golfer.fitting.builds)
+
+    assert [one.putts for one in fixed(golfer, seed=2)] == [4 * builds, 8 * builds, 12 * builds]
 
 
 def test_the_same_seed_gives_the_same_looks(golfer):

@@ -93,7 +93,7 @@ def optimise(golfer: VirtualGolfer, *, seed: int, score: Score) -> Pick:
     fitting = golfer.fitting
     budget = len(fitting.putts)
     rng = np.random.default_rng(seed)
-    tape = Tape(session=golfer.session, rng=rng)
+    tape = Tape(session=golfer.session, seed=seed)
     builds: list[int] = []
     scores: list[float] = []
 

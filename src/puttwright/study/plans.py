@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import dataclasses
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final, TypeVar
+from typing import Final
 
-from puttwright.evidence import AimReading, Putt
 from puttwright.fitting.decide import Weighed, weigh
+from puttwright.fitting.running_order import williams
 from puttwright.study.crowd import with_each
 from puttwright.study.stopping import Look, looks
+from puttwright.study.tape import Tape
 from puttwright.virtual.golfers import AIMS_A_BUILD, BLOCK, PUTTS_A_BUILD, VirtualGolfer
 
 FIXED: Final = "as many with each build"
@@ -18,8 +18,6 @@ ADAPTIVE: Final = "where they are worth most"
 UNTIL_TOLD: Final = "until told to stop"
 ADAPTIVE_SHARES: Final = (0.4, 0.6, 0.8, 1.0)
 _WORTH_DRAWS: Final = 300
-
-Row = TypeVar("Row", Putt, AimReading)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,12 +36,12 @@ class PlanOutcome:
 
 
 def run_plans(golfer: VirtualGolfer, seed: int) -> tuple[PlanOutcome, ...]:
-    """Every plan on one golfer, the fixed ones first; ``seed`` makes the adaptive plan's putts."""
-    whole = len(golfer.fitting.putts)
+    """Every plan on one golfer, the fixed ones first; ``seed`` makes the luck all plans share."""
+    whole = PUTTS_A_BUILD * len(golfer.fitting.builds)
     seen = list(looks(golfer, seed=seed, most=whole))
     told = next((look for look in seen if look.enough), seen[-1])
     return (
-        *(fixed(golfer, a_head=a_head) for a_head in range(BLOCK, PUTTS_A_BUILD + 1, BLOCK)),
+        *fixed(golfer, seed=seed),
         *(_last_within(seen, whole=whole, share=share) for share in ADAPTIVE_SHARES),
         _outcome(told, plan=UNTIL_TOLD, allowed=f"at most {PUTTS_A_BUILD} a head", share=1.0),
     )
@@ -56,22 +54,22 @@ def plan_many(
     return with_each(run_plans, n, seed=seed, progress=progress)
 
 
-def fixed(golfer: VirtualGolfer, *, a_head: int) -> PlanOutcome:
-    """The first readings the golfer came with, as many with each build: whole blocks."""
-    fitting, share = golfer.fitting, a_head / PUTTS_A_BUILD
-    part = dataclasses.replace(
-        fitting,
-        putts=_first(fitting.putts, most=a_head),
-        aims=_first(fitting.aims, most=round(share * AIMS_A_BUILD)),
-    )
-    weighed = weigh(part, seed=1, worth_draws=_WORTH_DRAWS)
-    return PlanOutcome(
-        plan=FIXED,
-        allowed=f"{a_head} a head",
-        share=share,
-        putts=len(part.putts),
-        regret=_regret(golfer, weighed),
-    )
+def fixed(golfer: VirtualGolfer, *, seed: int) -> Iterator[PlanOutcome]:
+    """As many with each build: round by round, decided after each, in a balanced order."""
+    tape = Tape(session=golfer.session, seed=seed)
+    orders = williams(len(golfer.fitting.builds))
+    rounds = PUTTS_A_BUILD // BLOCK
+    for done in range(rounds):
+        for build in orders[done % len(orders)]:
+            tape.take(int(build), putts=BLOCK, aims=AIMS_A_BUILD // rounds)
+        weighed = weigh(tape.fitting(golfer.fitting), seed=1, worth_draws=_WORTH_DRAWS)
+        yield PlanOutcome(
+            plan=FIXED,
+            allowed=f"{BLOCK * (done + 1)} a head",
+            share=(done + 1) / rounds,
+            putts=len(tape.putts),
+            regret=_regret(golfer, weighed),
+        )
 
 
 def _last_within(seen: Sequence[Look], *, whole: int, share: float) -> PlanOutcome:
@@ -91,13 +89,3 @@ def _regret(golfer: VirtualGolfer, weighed: Weighed) -> float:
     truth = [golfer.true_saved(build.build_id) for build in weighed.builds]
     chosen = weighed.choice.choice if isinstance(weighed.choice.choice, int) else 0
     return max(truth) - truth[chosen]
-
-
-def _first(rows: Sequence[Row], *, most: int) -> tuple[Row, ...]:
-    """The first readings of each build, in order."""
-    kept, seen = [], dict[str, int]()
-    for row in rows:
-        seen[row.build_id] = seen.get(row.build_id, 0) + 1
-        if seen[row.build_id] <= most:
-            kept.append(row)
-    return tuple(kept)

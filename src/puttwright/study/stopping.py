@@ -93,7 +93,7 @@ def looks(golfer: VirtualGolfer, *, seed: int, most: int) -> Iterator[Look]:
     most
         No block is begun that would go beyond so many putts.
     """
-    tape = Tape(session=golfer.session, rng=np.random.default_rng(seed))
+    tape = Tape(session=golfer.session, seed=seed)
     where = _from_where(tape.fitting(golfer.fitting))
     for build in williams(len(golfer.fitting.builds))[0]:
         tape.take(int(build), putts=BATCH, aims=BATCH_AIMS, distance_m=where)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections import Counter
 from typing import Final
 
 import numpy as np
@@ -11,31 +12,45 @@ from puttwright.evidence import AimReading, Fitting, Putt
 from puttwright.virtual.putting import Session
 
 DISTANCES_M: Final = (2.4, 3.6, 6.0)
+_PUTT, _AIM = 0, 1
 
 
 class Tape:
-    """Lets an invented golfer putt and aim, and keeps what was read in order."""
+    """Lets an invented golfer putt and aim, and keeps what was read in order.
 
-    def __init__(self, *, session: Session, rng: np.random.Generator) -> None:
+    The luck of the tenth putt with a build is the same whatever plan led to it, so that
+    plans on tapes of one seed differ in what they chose and not in luck.
+    """
+
+    def __init__(self, *, session: Session, seed: int) -> None:
         self.session = session
-        self.rng = rng
+        self.seed = seed
         self.putts: list[Putt] = []
         self.aims: list[AimReading] = []
+        self._taken: Counter[tuple[int, int]] = Counter()
 
     def take(
         self, build: int, *, putts: int, aims: int = 0, distance_m: float | None = None
     ) -> tuple[Putt, ...]:
         """Putt and aim with build number ``build``, from distances in turn unless one is given."""
         for _ in range(putts):
-            seq = len(self.putts) + 1
-            turn = DISTANCES_M[seq % len(DISTANCES_M)]
-            self.putts.append(
-                self.session.putt(seq=seq, build=build, distance_m=distance_m or turn, rng=self.rng)
+            turn = DISTANCES_M[self._taken[_PUTT, build] % len(DISTANCES_M)]
+            putt = self.session.putt(
+                seq=len(self.putts) + 1,
+                build=build,
+                distance_m=distance_m or turn,
+                rng=self._luck(_PUTT, build),
             )
+            self.putts.append(putt)
         for _ in range(aims):
-            seq = len(self.aims) + 1
-            self.aims.append(self.session.aim(seq=seq, build=build, rng=self.rng))
+            rng = self._luck(_AIM, build)
+            self.aims.append(self.session.aim(seq=len(self.aims) + 1, build=build, rng=rng))
         return tuple(self.putts[len(self.putts) - putts :])
+
+    def _luck(self, kind: int, build: int) -> np.random.Generator:
+        """What makes the next reading of a kind with a build."""
+        self._taken[kind, build] += 1
+        return np.random.default_rng([self.seed, kind, build, self._taken[kind, build]])
 
     def fitting(self, like: Fitting) -> Fitting:
         """``like`` with the readings so far in place of its own."""
