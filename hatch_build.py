@@ -23,6 +23,9 @@ from typing import Any
 from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 
 RECORD = "fetched.json"
+GUIDE = (
+    "guide", "concepts", "reference", "pictures", "calibration.md", "stopping.md", "validation.md",
+)  # fmt: skip
 
 _HTMX = "htmx.org"
 _WEB_TYPE = "@fontsource-variable/inter"
@@ -57,9 +60,13 @@ class FetchAssets(BuildHookInterface):  # type: ignore[type-arg]
 
     PLUGIN_NAME = "custom"
 
-    def initialize(self, version: str, build_data: dict[str, Any]) -> None:  # noqa: ARG002
-        """Fetch, unless everything is in place already."""
+    def initialize(self, version: str, build_data: dict[str, Any]) -> None:
+        """Fetch, unless everything is in place already; the guide on the pages is the docs."""
         fetch(Path(self.root), assets=ASSETS)
+        if version != "editable":  # there the docs are read where they are written
+            build_data["force_include"] |= {
+                str(Path(self.root, "docs", name)): f"puttwright/docs/{name}" for name in GUIDE
+            }
 
 
 def fetch(root: Path, *, assets: dict[str, dict[str, str]]) -> bool:

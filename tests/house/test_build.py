@@ -117,3 +117,17 @@ def test_what_is_in_place_is_what_the_lock_pins(hook):
         packages = json.loads((ROOT / "package-lock.json").read_text())["packages"]
         for entry in record["files"].values():
             assert packages[f"node_modules/{entry['package']}"]["version"] == entry["version"]
+
+
+def test_the_wheel_brings_the_guide_and_an_editable_install_does_not(hook, npm, monkeypatch):
+    monkeypatch.setattr(hook, "fetch", lambda *_args, **_details: False)
+    found = {}
+    for version in ("standard", "editable"):
+        build_data = {"force_include": {}}
+        build_hook = hook.FetchAssets(str(ROOT), {}, None, None, "", "wheel")
+        build_hook.initialize(version, build_data)
+        found[version] = build_data["force_include"]
+
+    assert found["editable"] == {}
+    assert all(Path(each).exists() for each in found["standard"])
+    assert "puttwright/docs/guide" in found["standard"].values()

@@ -52,7 +52,7 @@ def test_one_only_goes_back_to_our_own_pages(pages, here: str) -> None:
 def test_a_ground_that_is_not_there_changes_nothing(pages) -> None:
     assert "set-cookie" not in pages.post("/ground", data={"ground": "neon"}).headers
     pages.cookies.set("ground", "neon")
-    assert 'data-ground="paper"' in pages.get("/").text
+    assert 'data-ground="auto"' in pages.get("/").text
 
 
 def test_the_colours_of_pages_and_drawings_are_one(pages, shop: Shop) -> None:

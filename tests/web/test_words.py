@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 import puttwright.web
 from puttwright.address.posture import PLUMB, SCALE_ENDS, TAPPED
+from puttwright.deeds.keep_settings import CHOICES
 from puttwright.evidence import Build, Column, columns_of
 from puttwright.web.drawings.aim_surface import aim_surface
 from puttwright.web.drawings.green_surface import green_surface
@@ -22,7 +23,11 @@ WEB = Path(puttwright.web.__file__).parent
 SOURCES = [*WEB.rglob("*.py"), *WEB.rglob("*.html")]
 POINTS = (*TAPPED, *PLUMB, *SCALE_ENDS)
 BUILT = {  # keys put together from a prefix and a value
-    "site.ground_": ("paper", "sun", "bay"),
+    "site.ground_": ("auto", "paper", "sun", "bay"),
+    "sections.": ("fittings", "rack", "guide", "settings"),
+    "guide.part_": ("guide", "concepts", "reference", "more"),
+    "settings.": (*CHOICES, "shop", "currency", "tax"),
+    **{f"settings.{name}_": each for name, each in CHOICES.items() if name != "language"},
     "list.": ("right", "left"),
     "new.": ("right", "left"),
     "build.": ("blade", "half_mallet", "mallet", "none", "dot", "line", "multi"),

@@ -6,15 +6,18 @@ from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
 
 from fastapi import FastAPI
+from starlette.datastructures import State
 from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.decide_fitting import decide_fitting
+from puttwright.deeds.keep_settings import look_at_settings
 from puttwright.web import assets
 from puttwright.web.desk import Desk
 from puttwright.web.guard import Guard
 from puttwright.web.held import Held
+from puttwright.web.manner import Mannered
 from puttwright.web.routes import ROUTERS
 from puttwright.web.trouble import Unforeseen, tell_troubles
 
@@ -40,16 +43,20 @@ def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
         async with desk.opened():
             yield
 
+    state = State()
+    state.manner = look_at_settings(shop.store)
     app = FastAPI(
         title="puttwright",
         openapi_url=None,
         lifespan=lifespan,
         middleware=[
             Middleware(Guard, hosts=frozenset(hosts)),
+            Middleware(Mannered, state=state),
             Middleware(Unforeseen),
             Middleware(GZipMiddleware, minimum_size=1000),
         ],
     )
+    app.state = state
     app.state.shop = shop
     app.state.desk = desk
     app.state.board_pictures = Held(most=24)

@@ -18,6 +18,8 @@ from puttwright.pictures.mark import mark
 
 STATIC: Final = Path(str(resources.files("puttwright.web").joinpath("static")))
 GROUNDS: Final[dict[str, Ground]] = {"paper": PAPER, "sun": SUNLIGHT, "bay": BAY}
+AUTO: Final = "auto"
+"""Paper by day, bay where the device is set to dark."""
 _FOR_GOOD: Final = "public, max-age=31536000, immutable"
 _ASK_AGAIN: Final = "no-cache"
 
@@ -65,9 +67,17 @@ def _grounds() -> tuple[str, str]:
     blocks = []
     for name, ground in GROUNDS.items():
         selector = ":root" if name == "paper" else f':root[data-ground="{name}"]'
-        lines = "".join(f"  {key}: {value};\n" for key, value in css_properties(ground).items())
-        blocks.append(f"{selector} {{\n{lines}}}\n")
+        blocks.append(_block(selector, ground))
+    dark = _block(f':root[data-ground="{AUTO}"]', BAY)
+    blocks.append(f"@media screen and (prefers-color-scheme: dark) {{\n{dark}}}\n")
     return "".join(blocks), "text/css"
+
+
+def _block(selector: str, ground: Ground) -> str:
+    scheme = "dark" if ground is BAY else "light"
+    values = {"color-scheme": scheme, **css_properties(ground)}
+    lines = "".join(f"  {key}: {value};\n" for key, value in values.items())
+    return f"{selector} {{\n{lines}}}\n"
 
 
 def _mark() -> tuple[str, str]:

@@ -14,7 +14,9 @@ from markupsafe import Markup
 
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.mark import mark
-from puttwright.web.assets import GROUNDS, asset, generated
+from puttwright.web.assets import AUTO, GROUNDS, asset, generated
+from puttwright.web.manner import manner
+from puttwright.web.sections import Section, help_for, sections
 from puttwright.web.texts import catalogue
 
 GROUND_COOKIE = "ground"
@@ -26,7 +28,16 @@ class Shell:
 
     ground: str
     here: str
-    grounds: tuple[str, ...] = tuple(GROUNDS)
+    language: str
+    shop: str
+    sections: tuple[Section, ...]
+    help: str
+    grounds: tuple[str, ...] = (AUTO, *GROUNDS)
+
+
+def _words(key: str, /, **data: object) -> str:
+    """The words of a key in the language spoken here."""
+    return catalogue()(key, **data)
 
 
 @cache
@@ -39,7 +50,8 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.globals |= {
-        "t": catalogue(),
+        "t": _words,
+        "manner": manner,
         "asset": asset,
         "generated": generated,
         "mark": Markup(mark(ground=PAGE, prefix="site-mark")),  # noqa: S704 - our own drawing
@@ -71,9 +83,17 @@ def render(request: Request, template: str, *, page: Any, status: int = 200) -> 
 
 def shell_of(request: Request) -> Shell:
     """What stands around a page, as this browser wants it."""
-    ground = request.cookies.get(GROUND_COOKIE, "paper")
-    here = request.url.path + (f"?{request.url.query}" if request.url.query else "")
-    return Shell(ground=ground if ground in GROUNDS else "paper", here=here)
+    spoken = manner()
+    ground = request.cookies.get(GROUND_COOKIE, "")
+    path = request.url.path
+    return Shell(
+        ground=ground if ground in (AUTO, *GROUNDS) else spoken.ground,
+        here=path + (f"?{request.url.query}" if request.url.query else ""),
+        language=spoken.language,
+        shop=spoken.shop,
+        sections=sections(path),
+        help=help_for(path),
+    )
 
 
 def wants_fragment(request: Request) -> bool:

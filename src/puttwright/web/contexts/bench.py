@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.evidence import AimReading, Fitting, Putt
-from puttwright.fitting.phrases import figure, measure
+from puttwright.fitting.phrases import figure
 from puttwright.pictures.builds import BuildMark
 from puttwright.pictures.of_fitting import marks
 from puttwright.store.readings import AIMS, PUTTS, SETUPS, Kept
@@ -22,6 +22,7 @@ from puttwright.web.drawings.drawing import NARROW, WIDE
 from puttwright.web.drawings.green_surface import green_surface
 from puttwright.web.drawings.tap_surface import TapSurface
 from puttwright.web.forms.asking import Field
+from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
 
 TASKS: Final = (AIMS, PUTTS, SETUPS)

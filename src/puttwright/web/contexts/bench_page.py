@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from puttwright.deeds.open_fitting import OpenFitting
-from puttwright.fitting.phrases import measure
 from puttwright.web.contexts.bench import (
     BenchPage,
     Hand,
@@ -21,6 +20,7 @@ from puttwright.web.contexts.heading import heading
 from puttwright.web.contexts.verdict import Verdict
 from puttwright.web.forms.asking import Typed, fields
 from puttwright.web.forms.entry_forms import SIDES, device_questions, entry_questions
+from puttwright.web.measures import measure
 from puttwright.web.typed import new_key
 
 

@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from puttwright.evidence import Part
-from puttwright.fitting.phrases import measure
 from puttwright.web.contexts.heading import quoted
 from puttwright.web.forms.asking import Field, fields
 from puttwright.web.forms.part_forms import part_questions
+from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
 
 KINDS = ("putter", "head", "neck", "shaft", "grip", "weight")

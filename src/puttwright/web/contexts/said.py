@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from typing import Final
 
 from puttwright.evidence import AimReading, Putt, SetupReading
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.builds import BuildMark
 from puttwright.pictures.of_fitting import aim_angle_deg
 from puttwright.store.readings import Kept
+from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
 
 NEAR_M: Final = 0.005

@@ -9,7 +9,6 @@ from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.deeds.say_decision import choice_line, next_line
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
-from puttwright.fitting.phrases import measure
 from puttwright.paper.report_context import report_context
 from puttwright.pictures.aim_board import aim_board, aim_table
 from puttwright.pictures.green import green, green_table
@@ -35,6 +34,7 @@ from puttwright.web.contexts.verdict import (
     worth,
 )
 from puttwright.web.drawings.drawing import Drawing, drawing
+from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
 
 MOST_DISTANCES = 3

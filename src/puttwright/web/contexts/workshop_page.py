@@ -14,7 +14,6 @@ from puttwright.deeds.say_rack import distance_words, price_words, spec_words
 from puttwright.deeds.search_rack import parts_said
 from puttwright.evidence import Build, Fitting
 from puttwright.fitting.order import Order
-from puttwright.fitting.phrases import measure
 from puttwright.fitting.rack import Found
 from puttwright.paper.figures import day_words
 from puttwright.paper.order_context import OrderContext, RulesSaid, order_context, rules_said
@@ -26,6 +25,7 @@ from puttwright.web.contexts.heading import Heading, heading, quoted
 from puttwright.web.drawings.drawing import Drawing, drawing
 from puttwright.web.forms.asking import Field, fields
 from puttwright.web.forms.part_forms import again_questions, bench_questions
+from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
 
 

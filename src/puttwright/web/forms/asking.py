@@ -9,6 +9,7 @@ from typing import Any
 from puttwright.evidence import Column, columns_of
 from puttwright.evidence.ranges import unfit
 from puttwright.web.forms.spoken import Wrong, shown_number, spoken_number
+from puttwright.web.measures import spoken_unit
 from puttwright.web.texts import catalogue
 
 Typed = Mapping[str, str]
@@ -36,10 +37,23 @@ class Question:
     offered: tuple[tuple[str, str], ...] = ()
 
     @property
+    def spoken(self) -> str:
+        """The unit that is meant when none is typed."""
+        return spoken_unit(self.said_in or self.column.unit)
+
+    @property
     def unit(self) -> str:
         """The unit beside the field."""
-        unit = self.said_in or self.column.unit
-        return _SAID.get(unit, unit)
+        return _SAID.get(self.spoken, self.spoken)
+
+    @property
+    def first(self) -> str:
+        """What stands in the field at first, in the unit that is spoken here."""
+        meant = self.said_in or self.column.unit
+        if not self.start or self.spoken == meant:
+            return self.start
+        value = spoken_number(self.start, self.column, said_in=meant)
+        return shown_number(value, self.column, said_in=self.spoken)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,32 +121,35 @@ def fields(
     return tuple(
         Field(
             question=each,
-            value=each.start if typed is None else typed.get(each.name, ""),
+            value=each.first if typed is None else typed.get(each.name, ""),
             message=messages.get(each.name, ""),
         )
         for each in questions
     )
 
 
-def read(questions: Iterable[Question], typed: Typed) -> Answers:
-    """Read what was typed; every question is judged, so that all is told at once."""
+def read(questions: Iterable[Question], typed: Typed, *, tapped: bool = False) -> Answers:
+    """Read what was typed; every question is judged, so that all is told at once.
+
+    What was ``tapped`` on a drawing comes in the columns' own units.
+    """
     values: dict[str, Any] = {}
     messages: dict[str, str] = {}
     for each in questions:
         try:
-            values[each.name] = _answer(each, typed.get(each.name, "").strip())
+            values[each.name] = _answer(each, typed.get(each.name, "").strip(), tapped=tapped)
         except Wrong as wrong:
             messages[each.name] = wrong.sentence
     return Answers(values=values, messages=messages)
 
 
-def _answer(asked: Question, text: str) -> Any:
+def _answer(asked: Question, text: str, *, tapped: bool) -> Any:
     if not text:
         if asked.needed:
             raise Wrong(catalogue()("form.missing"))
         return None
     if asked.column.kind == "number":
-        return spoken_number(text, asked.column, said_in=asked.said_in)
+        return spoken_number(text, asked.column, said_in="" if tapped else asked.spoken)
     if asked.column.kind == "count":
         return _count(text, asked)
     if asked.column.choices and text not in asked.column.choices:
@@ -161,7 +178,7 @@ def as_typed(record: object, questions: Iterable[Question]) -> dict[str, str]:
     """What a form would hold had the record been typed in."""
     values = {each: getattr(record, each.column.name) for each in questions}
     return {
-        asked.name: shown_number(value, asked.column, said_in=asked.said_in)
+        asked.name: shown_number(value, asked.column, said_in=asked.spoken)
         if asked.column.kind == "number"
         else str(value or "")
         for asked, value in values.items()

@@ -11,6 +11,7 @@ from puttwright.store.readings import AIMS, PUTTS, Reading
 from puttwright.web.forms.asking import Answers, Question, Typed, question, read
 from puttwright.web.texts import catalogue
 
+TAPPED: Final = "tap"
 NEGATIVE: Final = frozenset({"left", "short"})
 SIDES: Final[Mapping[str, tuple[str, str]]] = {
     "reading_mm": ("right", "left"),
@@ -86,7 +87,8 @@ def read_entry(
     build_id, distance_m, board_mm, mirror
         What is in hand and how the reading is taken.
     """
-    answers = read((*entry_questions(kind), *device_questions(kind)), typed)
+    asked = (*entry_questions(kind), *device_questions(kind))
+    answers = read(asked, typed, tapped=typed.get("via") == TAPPED)
     if not answers.good:
         return Entry(messages=answers.messages)
     values = _signed(answers, typed)

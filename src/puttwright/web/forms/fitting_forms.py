@@ -7,6 +7,7 @@ from typing import Final
 
 from puttwright.evidence import Build, FittingGreen, Golfer, Green
 from puttwright.web.forms.asking import Question, question, renamed
+from puttwright.web.manner import manner
 from puttwright.web.texts import catalogue
 
 GREENS: Final = 3
@@ -20,7 +21,15 @@ def golfer_questions() -> tuple[Question, ...]:
         question(
             Golfer, "alias", prefix="golfer-", label="new.alias", hint="new.alias_hint", needed=True
         ),
-        question(Golfer, "handed", prefix="golfer-", label="new.handed", needed=True, words="new"),
+        question(
+            Golfer,
+            "handed",
+            prefix="golfer-",
+            label="new.handed",
+            needed=True,
+            words="new",
+            start=manner().handed,
+        ),
         question(
             Golfer,
             "stature_mm",

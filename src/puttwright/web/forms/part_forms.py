@@ -9,8 +9,9 @@ from typing import Final
 from puttwright.club.check_in import Ordered
 from puttwright.club.targets import BY_FIELD
 from puttwright.evidence import Build, Part, Putt
-from puttwright.fitting.phrases import figure, measure
+from puttwright.fitting.phrases import figure
 from puttwright.web.forms.asking import Question, question
+from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
 
 _PART: Final = (

@@ -15,7 +15,9 @@ from puttwright.web.texts import catalogue
 _FEET_AND_INCHES: Final = re.compile(
     r"""^\s*(\d+)\s*(?:ft|feet|['′])\s*(\d+(?:\.\d+)?)\s*(?:in|inch|inches|["″])?\s*$"""
 )
-_CONVERTED: Final = frozenset({"m", "cm", "mm", "in", "ft", "deg", "kg", "g", "m/s", "s"})
+_CONVERTED: Final = frozenset(
+    {"m", "cm", "mm", "in", "ft", "deg", "kg", "g", "m/s", "mph", "ft/s", "s"}
+)
 _BESIDE_DEGREES: Final = "°"
 
 

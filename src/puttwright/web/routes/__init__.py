@@ -25,11 +25,13 @@ from puttwright.web.routes import (
     stream,
     workshop,
 )
+from puttwright.web.routes.top import TOP_ROUTERS
 
 ROUTERS: tuple[APIRouter, ...] = (
     fittings.router,
     new_fitting.router,
     import_page.router,
+    *TOP_ROUTERS,
     ground.router,
     away.router,
     rack.router,

@@ -27,13 +27,13 @@ from puttwright.deeds.open_fitting import OpenFitting, open_fitting
 from puttwright.deeds.record_reading import record_reading
 from puttwright.errors import NotFound, UserError
 from puttwright.evidence import AimReading
-from puttwright.fitting.phrases import measure
 from puttwright.readers.tap_picture import TapPicture
 from puttwright.store.readings import AIMS
 from puttwright.web.contexts.bench import Hand, hand_of
 from puttwright.web.contexts.heading import Heading, address_of, heading
 from puttwright.web.held import Held
 from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.measures import measure
 from puttwright.web.pages import render
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key

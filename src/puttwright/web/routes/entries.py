@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Final
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
@@ -19,7 +18,7 @@ from puttwright.web.contexts.bench_page import numbers_of
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.said import name_of
 from puttwright.web.forms.asking import Typed
-from puttwright.web.forms.entry_forms import read_entry
+from puttwright.web.forms.entry_forms import TAPPED, read_entry
 from puttwright.web.here import WHO, DeskHere, ShopHere
 from puttwright.web.pages import render, wants_fragment
 from puttwright.web.routes.green import BenchPieces, page_of, pieces
@@ -27,8 +26,6 @@ from puttwright.web.texts import catalogue
 from puttwright.web.typed import ENTRY_KEPT, TypedForm, entry_key_of
 
 router = APIRouter()
-
-TAPPED: Final = "tap"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

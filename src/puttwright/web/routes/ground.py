@@ -5,7 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, Response
 from fastapi.responses import RedirectResponse
 
-from puttwright.web.assets import GROUNDS
+from puttwright.web.assets import AUTO, GROUNDS
 from puttwright.web.pages import GROUND_COOKIE
 from puttwright.web.typed import TypedForm
 
@@ -18,7 +18,7 @@ _A_YEAR_S = 365 * 24 * 3600
 def change_ground(typed: TypedForm) -> Response:
     """Keep the ground and go back to where it was asked for."""
     response = RedirectResponse(_back(typed.get("here", "/")), status_code=303)
-    if typed.get("ground") in GROUNDS:
+    if typed.get("ground") in (AUTO, *GROUNDS):
         response.set_cookie(
             GROUND_COOKIE, typed["ground"], max_age=_A_YEAR_S, samesite="strict", httponly=True
         )

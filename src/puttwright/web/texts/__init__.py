@@ -6,7 +6,9 @@ import tomllib
 from collections.abc import Iterator, Mapping
 from functools import cache
 from importlib import resources
-from typing import Any
+from typing import Any, Final
+
+from puttwright.web.manner import manner
 
 
 class Texts:
@@ -25,15 +27,23 @@ class Texts:
         return frozenset(self._words)
 
 
-@cache
-def catalogue(language: str = "en") -> Texts:
-    """The catalogue of a language.
+LANGUAGES: Final[Mapping[str, str]] = {"en": "English"}
+"""Each by its own name; each has a file here."""
+
+
+def catalogue(language: str = "") -> Texts:
+    """The catalogue of a language; of the one spoken here when none is named.
 
     Examples
     --------
     >>> catalogue()("site.name")
     'puttwright'
     """
+    return _catalogue(language or manner().language)
+
+
+@cache
+def _catalogue(language: str) -> Texts:
     file = resources.files("puttwright.web.texts").joinpath(f"{language}.toml")
     return Texts(dict(_flat(tomllib.loads(file.read_text(encoding="utf-8")))))
 
