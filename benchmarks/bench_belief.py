@@ -11,10 +11,10 @@ from pymc_model import sample_nuts
 
 from puttwright.belief.diagnostics import bulk_ess
 from puttwright.belief.model import Prior, Quantity, Readings
-from puttwright.belief.sample import CHAINS, sample_posterior
+from puttwright.belief.sample import CHAINS, DRAWS, sample_posterior
 
 BUILDS, PUTTS, AIMS = 8, 15, 6
-NUTS_CHAINS, NUTS_TUNE, NUTS_DRAWS = 4, 500, 500
+NUTS_CHAINS, NUTS_TUNE, NUTS_DRAWS = CHAINS, 500, DRAWS
 """As many draws as ours keeps; tuning at half of PyMC's default."""
 
 

@@ -16,7 +16,7 @@ from puttwright.belief.model import NU_GRID, Diagnostics, Draws, Posterior, Quan
 Floats = NDArray[np.float64]
 
 CHAINS = 4
-WARM_UP = 150
+WARM_UP = 100
 DRAWS = 300
 _MOST_RERUNS = 2
 _HYPER = 7
