@@ -11,7 +11,9 @@ from hypothesis import strategies as st
 
 import puttwright.web
 from puttwright.address.posture import PLUMB, SCALE_ENDS, TAPPED
+from puttwright.club.alloys import NECKS
 from puttwright.deeds.keep_settings import CHOICES
+from puttwright.deeds.measure_part import READ
 from puttwright.evidence import Build, Column, columns_of
 from puttwright.web.drawings.aim_surface import aim_surface
 from puttwright.web.drawings.green_surface import green_surface
@@ -56,9 +58,16 @@ BUILT = {  # keys put together from a prefix and a value
         "toe_hang_deg",
         "mass_g",
         "grip_diameter_mm",
+        "cg_from_axis_mm",
+        "cg_depth_mm",
+        "balance_from_butt_mm",
         "stock",
         "price",
     ),
+    "joint.": tuple(NECKS),
+    "sheet.": READ,
+    "made.": ("nearest", "strokes"),
+    "made.words_": ("nearest", "strokes"),
     "workshop.": ("within", "beyond", "look"),
     "workshop.state_": ("pass", "again", "rework", "refuse"),
     "grip.": ("conventional", "cross_handed", "claw", "split", "arm_lock"),

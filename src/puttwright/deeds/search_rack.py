@@ -73,11 +73,66 @@ def search_package(
     fitting = read_package(package)
     parts = fitting.rack if rack is None else read_rack(rack)
     wanted = _wanted(fitting, build_id=build_id, seed=seed)
+    return _searched(
+        fitting, parts, wanted=wanted, most=most, strokes=strokes, only=only, seed=seed
+    )
+
+
+def _searched(
+    fitting: Fitting, parts: Sequence[Part], *, wanted: Build, most: int, strokes: bool, seed: int,
+    only: Collection[str] = (),
+) -> Searched:  # fmt: skip
     found = nearest(parts, wanted, most=max(most, MOST_WEIGHED) if strokes else most, only=only)
     if not strokes:
         return Searched(wanted=wanted, found=found)
     valued = by_strokes(weigh(fitting, seed=seed), found.made, seed=seed)
     return Searched(wanted=wanted, found=found, valued=valued[:most])
+
+
+def search_fitting(
+    store: Store, fitting: Fitting, *, wanted: Build, most: int, strokes: bool, seed: int = 1
+) -> Searched | None:
+    """What fitting and shop have on their racks for a build; nothing when both are empty.
+
+    Parameters
+    ----------
+    store, fitting
+        The shop's rack stands behind the fitting's own.
+    wanted
+        The build to come near to.
+    most
+        How many to tell.
+    strokes
+        Order the nearest by the strokes they are expected to save this golfer.
+    seed
+        Of the weighing.
+
+    Raises
+    ------
+    NothingOfAKind, NothingGoesTogether, ShaftsTooShort, TooManyCombinations
+        The rack cannot make it, and what it could.
+    """
+    parts = rack_behind(fitting, look_at_rack(store))
+    if not parts:
+        return None
+    return _searched(fitting, parts, wanted=wanted, most=most, strokes=strokes, seed=seed)
+
+
+def made_with(
+    store: Store, fitting: Fitting, *, wanted: Build, part_ids: Collection[str]
+) -> Build | None:
+    """The build that exactly these parts give, as near as can be to a build.
+
+    Raises
+    ------
+    NotFound
+        There is no such part.
+    """
+    parts = rack_behind(fitting, look_at_rack(store))
+    found = nearest(parts, wanted, most=MOST_WEIGHED, only=part_ids)
+    named = set(part_ids)
+    exact = [made for made in found.made if {part.part_id for part in made.parts} == named]
+    return exact[0].build if exact else None
 
 
 def search_shop(store: Store, fitting: Fitting, *, wanted: Build, most: int = 3) -> Found | None:

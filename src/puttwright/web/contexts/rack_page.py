@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from puttwright.club.alloys import ALLOYS
+from puttwright.club.metal import bend_limits, metal_of
 from puttwright.evidence import Part
 from puttwright.web.contexts.heading import quoted
 from puttwright.web.forms.asking import Field, fields
@@ -96,9 +98,13 @@ def _figures(part: Part) -> str:
         if (value := getattr(part, name)) is not None
     ]
     for name in ("loft", "lie"):
-        low, high = getattr(part, f"{name}_min_deg"), getattr(part, f"{name}_max_deg")
-        if low is not None and high is not None:
+        limits = bend_limits(part, name)
+        if limits is not None and limits[1] > limits[0]:
+            low, high = limits
             ends = [measure(each, "°", digits=1) for each in (low, high)]
             word = text(f"rack.{name}_deg").lower()
             said.append(text("rack.bends", what=word, low=ends[0], high=ends[1]))
+    alloy = ALLOYS.get(metal_of(part).alloy)
+    if alloy is not None:
+        said.append(text("rack.made_of", what=alloy.said))
     return ", ".join([*said, *[text("rack.goes_with", ids=part.fits)] * bool(part.fits)])

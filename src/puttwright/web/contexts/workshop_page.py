@@ -15,13 +15,14 @@ from puttwright.deeds.search_rack import parts_said
 from puttwright.evidence import Build, Fitting
 from puttwright.fitting.order import Order
 from puttwright.fitting.rack import Found
-from puttwright.paper.figures import day_words
 from puttwright.paper.order_context import OrderContext, RulesSaid, order_context, rules_said
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.of_fitting import chosen_build, marks
 from puttwright.pictures.putter import putter_drawing, putter_table
 from puttwright.store.orders import CHECKED_IN, KeptCheck, KeptOrder
 from puttwright.web.contexts.heading import Heading, heading, quoted
+from puttwright.web.contexts.putter_page import builds_to_look_at, putter_address
+from puttwright.web.dates import day_words
 from puttwright.web.drawings.drawing import Drawing, drawing
 from puttwright.web.forms.asking import Field, fields
 from puttwright.web.forms.part_forms import again_questions, bench_questions
@@ -48,6 +49,7 @@ class BuildRules:
     letter: str
     role: str
     name: str
+    address: str
     counts: str
     lines: tuple[RuleLine, ...]
     anchoring: str
@@ -143,12 +145,9 @@ def workshop_page(
     """The page over a fitting and its orders, each with its last verdict."""
     fitting = opened.fitting
     chosen = chosen_build(fitting, opened.decision) if opened.decision else None
-    builds = list(fitting.builds)
-    if chosen and chosen.build_id not in {build.build_id for build in builds}:
-        builds.append(chosen)
     return WorkshopPage(
         heading=heading(fitting, here="workshop"),
-        builds=tuple(_build_rules(build, opened) for build in builds),
+        builds=tuple(_build_rules(build, opened) for build in builds_to_look_at(opened)),
         chosen=chosen.build_id if chosen else "",
         decides=DECIDES,
         orders=tuple(_order_line(kept, state) for kept, state in orders),
@@ -184,6 +183,7 @@ def _build_rules(build: Build, opened: OpenFitting) -> BuildRules:
         letter=mark.letter,
         role=mark.role,
         name=build.name,
+        address=putter_address(opened.fitting.fitting_id, build.build_id),
         counts=text("workshop.rules_counts", **counts),
         lines=tuple(
             RuleLine(

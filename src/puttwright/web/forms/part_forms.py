@@ -11,12 +11,14 @@ from puttwright.club.targets import BY_FIELD
 from puttwright.evidence import Build, Part, Putt
 from puttwright.fitting.phrases import figure
 from puttwright.web.forms.asking import Question, question
+from puttwright.web.forms.bench_forms import metal_questions
 from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
 
 _PART: Final = (
     "length_mm", "lie_deg", "loft_deg", "loft_min_deg", "loft_max_deg", "lie_min_deg",
-    "lie_max_deg", "offset_mm", "toe_hang_deg", "mass_g", "grip_diameter_mm", "stock", "price",
+    "lie_max_deg", "offset_mm", "toe_hang_deg", "cg_from_axis_mm", "cg_depth_mm", "mass_g",
+    "balance_from_butt_mm", "grip_diameter_mm", "stock", "price",
 )  # fmt: skip
 
 
@@ -29,6 +31,7 @@ def part_questions() -> tuple[Question, ...]:
         question(Part, "head_shape", label="build.head_shape", words="build"),
         question(Part, "sight_line", label="build.sight_line", words="build"),
         question(Part, "neck_style", label="rack.neck_style"),
+        *metal_questions(),
         *(question(Part, name, label=f"rack.{name}") for name in _PART),
         question(Part, "fits", label="rack.fits", hint="rack.fits_hint"),
     )

@@ -4,18 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Annotated
 
-from fastapi import APIRouter, Request, Response
+from fastapi import APIRouter, Query, Request, Response
 from fastapi.responses import RedirectResponse
 
 from puttwright.deeds.add_build import add_build
+from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
+from puttwright.deeds.search_rack import made_with
 from puttwright.errors import PackageFaults
 from puttwright.evidence import Build
 from puttwright.pictures.builds import letter_for
 from puttwright.pictures.of_fitting import chosen_build
 from puttwright.web.contexts.heading import Heading, address_of, heading, quoted
-from puttwright.web.forms.asking import Field, Question, as_typed, fields, read, under_columns
+from puttwright.web.contexts.putter_page import builds_to_look_at
+from puttwright.web.forms.asking import (
+    Field,
+    Question,
+    as_typed,
+    fields,
+    question,
+    read,
+    under_columns,
+)
 from puttwright.web.forms.fitting_forms import build_questions, more_build_questions
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
@@ -37,11 +49,13 @@ class BuildPage:
 
 @router.get("/fittings/{fitting_id}/builds/new")
 def new_build(
-    request: Request, fitting_id: str, shop: ShopHere, as_decided: bool = False
-) -> Response:
-    """The empty form, or one filled in as the decision wants it made."""
+    request: Request, fitting_id: str, shop: ShopHere, as_decided: bool = False,
+    part: Annotated[list[str] | None, Query()] = None, near: str = "",
+) -> Response:  # fmt: skip
+    """The empty form, or one filled in as the decision, or a set of parts, wants it made."""
     opened = open_fitting(shop.store, fitting_id)
-    page = _page(opened, typed=_as_decided(opened) if as_decided else None)
+    typed = _as_decided(opened) if as_decided else None
+    page = _page(opened, typed=_of_parts(shop, opened, part, near=near) if part else typed)
     return render(request, "build.html", page=page)
 
 
@@ -68,7 +82,28 @@ def add(
 
 
 def _questions() -> tuple[Question, ...]:
-    return (*build_questions(prefix="", needed=True), *more_build_questions(prefix=""))
+    of_parts = (
+        question(Build, "grip_diameter_mm", label="rack.grip_diameter_mm"),
+        question(Build, "total_mass_g", label="putter.total"),
+        question(Build, "balance_from_butt_mm", label="putter.balance"),
+        question(Build, "head_id", label="build.head_id", hint="build.id_hint"),
+        question(Build, "neck_id", label="build.neck_id"),
+        question(Build, "grip_id", label="build.grip_id"),
+    )
+    return (*build_questions(prefix="", needed=True), *more_build_questions(prefix=""), *of_parts)
+
+
+def _of_parts(
+    shop: Shop, opened: OpenFitting, part_ids: list[str], *, near: str
+) -> dict[str, str] | None:
+    """The putter these parts of the rack make, as it would be typed."""
+    known = {build.build_id: build for build in builds_to_look_at(opened)}
+    wanted = known.get(near) or opened.fitting.build(opened.fitting.own_build)
+    build = made_with(shop.store, opened.fitting, wanted=wanted, part_ids=part_ids)
+    if build is None:
+        return None
+    typed = as_typed(build, _questions())
+    return typed | {"label": ", ".join(part_ids)[:60]}
 
 
 def _as_decided(opened: OpenFitting) -> dict[str, str] | None:
