@@ -13,7 +13,13 @@ from puttwright.readers.files import Unreadable
 from puttwright.readers.tables.header import Layout
 from puttwright.readers.tables.kept_aside import Aside, cells_said
 from puttwright.readers.tables.opened import Chunk, Opened
-from puttwright.readers.tables.seen_before import Source, key_of, read_before, row_keys
+from puttwright.readers.tables.seen_before import (
+    Source,
+    key_of,
+    read_before,
+    row_keys,
+    stamped_rows,
+)
 from puttwright.readers.tables.take import Taken, Taker
 
 if TYPE_CHECKING:
@@ -93,10 +99,10 @@ class FileReader:
         )
 
     def _known(self, earlier: Sequence[Source], retry: Collection[int]) -> np.ndarray:
-        keys = np.concatenate(
-            [np.empty(0, dtype="<u8"), *(row_keys(chunk.frame) for chunk in self._chunks())]
-        )
-        known = read_before(keys, earlier, header=self.header)
+        looked = [(row_keys(each.frame), stamped_rows(each.frame)) for each in self._chunks()]
+        keys = np.concatenate([np.empty(0, dtype="<u8"), *(keys for keys, _ in looked)])
+        stamped = np.concatenate([np.empty(0, dtype=bool), *(mask for _, mask in looked)])
+        known = read_before(keys, earlier, header=self.header, file=self.read.file, stamped=stamped)
         return known & ~np.isin(keys, np.array(sorted(retry), dtype="<u8"))
 
     def _new(self, chunk: Chunk, new: np.ndarray) -> pl.DataFrame:

@@ -1,8 +1,9 @@
-"""Which rows of a file were read before: a file again, under another name, grown, or turned round.
+"""Which rows of a file were read before: the file again, grown, turned round, overlapping.
 
-Kept in the package, file by file: a fingerprint of eight bytes for each row that was read. A file
-whose rows follow each other somewhere in a new one, forwards or backwards, is in it whole. Rows
-that are merely alike are not taken for the same: two putts may well read the same.
+Kept file by file: a fingerprint of eight bytes for each row that was read. A file whose rows follow
+each other somewhere in a new one, forwards or backwards, is in it whole; where the last rows of one
+are the first of another, both overlap. A row that says when it was taken, or bears an id, is the
+same wherever it stands. Rows that are merely alike are not: two putts may well read the same.
 """
 
 from __future__ import annotations
@@ -27,15 +28,33 @@ READ_LOG: Final = "readings-read.json"
 _BETWEEN: Final = "\x1f"
 _LONGEST_AT_ONCE: Final = 2048
 """Rows past so many bytes are taken one by one: padding all to the longest would cost memory."""
+_FEW: Final = 3
+_MANY: Final = 10
+"""Fewer different rows, unless there are many, may be alike by chance."""
+_STAMP: Final = (
+    r"\d{1,2}:\d{2}:\d{2}|\d[-/.]\d{1,2}[-/.]\d{1,4}[ T]+\d{1,2}:\d{2}"
+    r"|(^|\x1f)\d{10,19}(\x1f|$)|[0-9a-fA-F]{8}-([0-9a-fA-F]{4}-){3}[0-9a-fA-F]{12}"
+)
+"""A time of day to the second, a date with a time, seconds of an epoch, a UUID."""
 
 
-def row_keys(frame: pl.DataFrame) -> np.ndarray:
-    """A fingerprint of each row, shape (n,), the same on every machine and for any chunk."""
+def stamped_rows(frame: pl.DataFrame) -> np.ndarray:
+    """The rows in which a cell says when, or bears an id: shape (n,)."""
+    stamped: np.ndarray = _texts(frame).str.contains(_STAMP).to_numpy()
+    return stamped
+
+
+def _texts(frame: pl.DataFrame) -> pl.Series:
     import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
 
     whole = not any(column.null_count() for column in frame)
     cells = pl.all() if whole else pl.all().fill_null("")
-    texts = frame.select(pl.concat_str(cells, separator=_BETWEEN)).to_series()
+    return frame.select(pl.concat_str(cells, separator=_BETWEEN)).to_series()
+
+
+def row_keys(frame: pl.DataFrame) -> np.ndarray:
+    """A fingerprint of each row, shape (n,), the same on every machine and for any chunk."""
+    texts = _texts(frame)
     sizes = texts.str.len_bytes()
     longest = int(sizes.to_numpy().max(initial=0))
     if longest > _LONGEST_AT_ONCE or (sizes != texts.str.len_chars()).any():
@@ -130,27 +149,90 @@ def log_bytes(sources: Iterable[Source]) -> bytes:
     return (json.dumps({"sources": said}, indent=1, ensure_ascii=False) + "\n").encode("utf-8")
 
 
-def read_before(keys: np.ndarray, sources: Iterable[Source], *, header: str) -> np.ndarray:
+def read_before(
+    keys: np.ndarray, sources: Iterable[Source], *, header: str, file: str = "",
+    stamped: np.ndarray | None = None,
+) -> np.ndarray:  # fmt: skip
     """Whether each row was read before, shape (n,).
+
+    Parameters
+    ----------
+    keys
+        Fingerprints of all rows of a file, in order.
+    sources
+        The files read before.
+    header, file
+        Of the file: rows under other headers are others; a file of the same name may be as short
+        as it likes to be known again.
+    stamped
+        The rows that say when they were taken, or bear an id: such a row is the same wherever it
+        stands.
 
     Examples
     --------
-    >>> old = Source(file="a", header="h", keys=np.array([7, 8], dtype="<u8"))
-    >>> read_before(np.array([8, 7, 8, 9], dtype="<u8"), [old], header="h").tolist()
-    [False, True, True, False]
-    >>> read_before(np.array([9, 7, 8], dtype="<u8"), [old], header="h").tolist()
-    [False, True, True]
+    >>> old = Source(file="a", header="h", keys=np.array([7, 8, 9], dtype="<u8"))
+    >>> read_before(np.array([9, 7, 8, 9, 5], dtype="<u8"), [old], header="h").tolist()
+    [False, True, True, True, False]
+    >>> read_before(np.array([7, 8, 9, 5], dtype="<u8")[::-1], [old], header="h").tolist()
+    [False, True, True, True]
     """
     before = np.zeros(len(keys), dtype=bool)
     for each in sources:
-        if each.header != header or not len(each.keys) or len(each.keys) > len(keys):
-            continue
-        for wanted in (each.keys, each.keys[::-1]):
-            start = _place(keys, wanted)
-            if start is not None:
-                before[start : start + len(wanted)] = True
-                break
+        if each.header == header and len(each.keys) and len(keys):
+            for run in _common_runs(each.keys, keys, same_name=each.file == file):
+                before[run] = True
+            if stamped is not None:
+                before |= stamped & np.isin(keys, each.keys)
     return before
+
+
+def _common_runs(old: np.ndarray, new: np.ndarray, *, same_name: bool) -> list[slice]:
+    """Where a file stands in a newer one: whole, in part, or as far as both overlap."""
+    whole = _whole(old, new, same_name=same_name)
+    if whole is not None:
+        return [whole]
+    ends = (_overlap(old, new), _mirrored(_overlap(old[::-1], new[::-1]), len(new)))
+    return [run for run in ends if run is not None]
+
+
+def _whole(old: np.ndarray, new: np.ndarray, *, same_name: bool) -> slice | None:
+    """The rows of the one that are all of the other, forwards or backwards."""
+    within, all_of = (new, old) if len(old) <= len(new) else (old, new)
+    if not same_name and len(all_of) < _MANY and len(np.unique(all_of)) < _FEW:
+        return None
+    for run in (all_of, all_of[::-1]):
+        start = _place(within, run)
+        if start is not None:
+            return slice(start, start + len(run)) if within is new else slice(0, len(new))
+    return None
+
+
+def _overlap(old: np.ndarray, new: np.ndarray) -> slice | None:
+    """The first rows of the new file that are the last of the old one.
+
+    Or all the old ones but the very last, which a log may have finished since.
+    """
+    said = min(len(old), len(new))
+    if said > _FEW and np.array_equal(old[: len(old) - 1], new[: len(old) - 1]):
+        return slice(0, len(old) - 1)
+    for start in np.flatnonzero(old == new[0])[:1000]:
+        length = len(old) - int(start)
+        if length <= len(new) and np.array_equal(old[start:], new[:length]):
+            return slice(0, length) if _telling(new[:length], old, new) else None
+    return None
+
+
+def _telling(run: np.ndarray, *files: np.ndarray) -> bool:
+    """Enough rows that stand once in either file: coarse rows repeat, and tell nothing."""
+    once = set(run.tolist())
+    for file in files:
+        rows, counts = np.unique(file, return_counts=True)
+        once &= set(rows[counts == 1].tolist())
+    return len(once) >= _FEW
+
+
+def _mirrored(run: slice | None, length: int) -> slice | None:
+    return None if run is None else slice(length - run.stop, length - run.start)
 
 
 def _place(keys: np.ndarray, wanted: np.ndarray) -> int | None:
