@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import contextlib
-import dataclasses
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
 
+from puttwright.deeds.table_maps import is_of, keep_map, kept_map, map_name, with_fixed
 from puttwright.errors import CannotRead, UserError
 from puttwright.evidence import Fitting, columns_of
 from puttwright.readers.change_package import change_package, file_of, manifest_with, table_place
@@ -37,8 +36,6 @@ from puttwright.readers.tables.table_map import (
 )
 from puttwright.readers.tables.take import Shop, Taker
 from puttwright.readers.whole import write_file_whole
-
-_MAPS: Final = "maps"
 
 
 class ToConfirm(UserError):
@@ -115,7 +112,9 @@ def read_tables(files: Sequence[Path], *, package: Path, ask: Ask) -> TablesRead
     changes = reading.changes()
     if changes:
         change_package(package, changes)
-    _keep_in_shop(opened, ask.shop_folder)
+    if ask.shop_folder is not None:
+        for each in opened:
+            keep_map(ask.shop_folder, each.key, each.kept)
     notes = tuple(f"{each.path.name}: {each.opened.note}" for each in opened if each.opened.note)
     return TablesRead(files=tuple(reading.read), notes=notes)
 
@@ -135,7 +134,7 @@ def _open(path: Path, *, package: Path, fitting: Fitting, ask: Ask) -> _File:
             _ask(path, table_map, layout)
     return _File(
         path=path, opened=opened, layout=layout, key=key,
-        kept=table_map, map=_with_fixed(table_map, fitting, ask),
+        kept=table_map, map=with_fixed(table_map, fitting, _said(table_map, ask)),
     )  # fmt: skip
 
 
@@ -143,29 +142,21 @@ def _known_map(path: Path, layout: Layout, *, key: str, package: Path, ask: Ask)
     """The map given, else the one kept in the package, else the one kept in the shop."""
     if ask.map_file is not None:
         found = _read_map(ask.map_file, bytes_of(ask.map_file))
-        if not _is_of(found, layout):
+        if not is_of(found, layout):
             reason = f"is the map of other columns than those of {path.name}"
             raise CannotRead(path=ask.map_file, reason=reason)
         return found
-    name = f"readings-{key}.map.toml"
+    name = map_name(key)
     kept = file_of(package, name)
-    if kept is None and ask.shop_folder is not None:
-        shop = ask.shop_folder / _MAPS / name
-        kept = bytes_of(shop) if shop.is_file() else None
-    if kept is None:
-        return None
-    found = _read_map(Path(name), kept)
-    return found if _is_of(found, layout) else None
+    if kept is not None:
+        found = _read_map(Path(name), kept)
+        return found if is_of(found, layout) else None
+    return None if ask.shop_folder is None else kept_map(ask.shop_folder, key, layout)
 
 
 def _read_map(path: Path, data: bytes) -> TableMap:
     with _named(path):
         return map_from(data)
-
-
-def _is_of(table_map: TableMap, layout: Layout) -> bool:
-    names = [column.header.strip().lower() for column in table_map.columns]
-    return names == [name.strip().lower() for name in layout.names]
 
 
 def _ask(path: Path, proposed: TableMap, layout: Layout) -> None:
@@ -177,36 +168,19 @@ def _ask(path: Path, proposed: TableMap, layout: Layout) -> None:
             there = map_from(proposal.read_bytes())
         except Unreadable:
             there = None
-    if there is None or not _is_of(there, layout):
+    if there is None or not is_of(there, layout):
         write_file_whole(proposal, toml_of(proposed).encode("utf-8"))
     raise ToConfirm(file=path.name, questions=proposed.questions, proposal=proposal)
 
 
-def _with_fixed(table_map: TableMap, fitting: Fitting, ask: Ask) -> TableMap:
-    """What was said on the command line holds before the map; the only build is the one meant."""
-    filled = {column.into for column in table_map.columns}
-    fixed = dict(table_map.fixed)
-    if ask.build_id is not None:
-        fixed["build_id"] = ask.build_id
+def _said(table_map: TableMap, ask: Ask) -> dict[str, str | None]:
+    """What was said on the command line, by column."""
+    said = {"build_id": ask.build_id}
     if ask.distance_m is not None and table_map.table == "putts":
-        fixed["distance_m"] = f"{ask.distance_m:g}"
+        said["distance_m"] = f"{ask.distance_m:g}"
     elif ask.distance_m is not None and table_map.table == "aims":
-        fixed["board_distance_mm"] = f"{1000 * ask.distance_m:g}"
-    if "build_id" not in filled and len(fitting.builds) == 1:
-        fixed.setdefault("build_id", fitting.builds[0].build_id)
-    return dataclasses.replace(
-        table_map, fixed={name: each for name, each in fixed.items() if name not in filled}
-    )
-
-
-def _keep_in_shop(files: Sequence[_File], folder: Path | None) -> None:
-    """For the next fitting: without what held for this one."""
-    if folder is None:
-        return
-    for each in files:
-        general = dataclasses.replace(each.kept, fixed={})
-        name = f"readings-{each.key}.map.toml"
-        write_file_whole(folder / _MAPS / name, toml_of(general).encode("utf-8"))
+        said["board_distance_mm"] = f"{1000 * ask.distance_m:g}"
+    return said
 
 
 class _Reading:
@@ -287,7 +261,7 @@ class _Reading:
                 changed[place] = table.bytes()
                 changed |= manifest_with(self.package, name, place=place, header=table.header)
         for each in self.files:
-            changed[f"readings-{each.key}.map.toml"] = toml_of(each.kept).encode("utf-8")
+            changed[map_name(each.key)] = toml_of(each.kept).encode("utf-8")
         same = all(file_of(self.package, name) == data for name, data in changed.items())
         return {} if same else changed
 
