@@ -49,7 +49,7 @@ def test_a_copy_is_whole(tmp_path: Path, store: Store, fitting: Fitting, now: da
     with store.writing() as connection:
         fittings.start(connection, fitting, entry_key="k", now=now, who="fitter")
 
-    copy = migrate.keep_copy(tmp_path / "records.sqlite", revision="0000")
+    copy = migrate.keep_copy(store._engine, tmp_path, source=store.file, revision="0000")
 
     assert copy.name == f"records-before-{migrate.HEAD}-at-0000.sqlite"
     copied = open_store(copy)

@@ -24,7 +24,27 @@ class StoreDamaged(UserError):
     code = "store-damaged"
     exit_code = 1
     http_status = 500
-    hint = "Move the file aside and put back the newest copy from the backups folder."
+    hint = (
+        "Stop the pages, then: puttwright restore. It sets the damaged file aside, takes the "
+        "newest whole backup and adds what can still be read."
+    )
+
+
+class StoreAway(UserError):
+    """The database {where} does not answer; nothing was stored, try again."""
+
+    code = "store-away"
+    exit_code = 1
+    http_status = 503
+    hint = "See whether the database runs and this machine reaches it."
+
+
+class NoDriver(UserError):
+    """What talks to PostgreSQL is not installed here."""
+
+    code = "no-driver"
+    exit_code = 1
+    hint = "Install it with: pip install 'puttwright[postgresql]'"
 
 
 class StoreTooNew(UserError):
@@ -39,23 +59,25 @@ class StoreTooNew(UserError):
 _SENTENCES = {
     "readonly": "the file or its folder may only be read",
     "disk is full": "the disk is full",
+    "no space left": "the disk is full",
     "unable to open": "the file cannot be opened",
     "disk i/o error": "the disk reports an error",
 }
+_AWAY = ("connection", "server closed", "shutting down", "starting up", "terminating", "timeout")
 
 
 def told(error: DatabaseError, *, where: str) -> UserError | None:
     """The user's sentence for what the database said, or None when it is a bug of ours."""
     text = str(error.orig).lower()
-    if "locked" in text or "busy" in text:
+    if "locked" in text or "busy" in text or "lock timeout" in text:
         return StoreBusy()
     if "malformed" in text or "not a database" in text:
         return StoreDamaged(where=where, reason="the file is damaged")
     for sign, sentence in _SENTENCES.items():
         if sign in text:
             return CannotWrite(path=where, reason=sentence)
-    if isinstance(error, OperationalError) and "connection" in text:
-        return StoreDamaged(where=where, reason="the database cannot be reached")
+    if isinstance(error, OperationalError) and any(sign in text for sign in _AWAY):
+        return StoreAway(where=where)
     return None
 
 
@@ -69,3 +91,5 @@ def faults_told(where: str) -> Iterator[None]:
         if sentence is None:
             raise
         raise sentence from error
+    except OSError as error:
+        raise CannotWrite(path=where, reason=(error.strerror or "no access").lower()) from error

@@ -2,31 +2,42 @@
 
 from __future__ import annotations
 
-import sqlite3
-from contextlib import closing
 from pathlib import Path
 from typing import Final
 
 from sqlalchemy import Connection, Engine, inspect, text
 
+from puttwright.store.copies import copy_records
 from puttwright.store.faults import StoreTooNew
+from puttwright.store.steps import known_revisions, upgrade
 
-HEAD: Final = "0005"
+HEAD: Final = "0006"
 """The newest revision in ``migrations/versions``; a test holds it to the scripts."""
 
 
-def migrate(engine: Engine, *, file: Path | None, where: str) -> None:
+def migrate(engine: Engine, *, file: Path | None, where: str, copies: Path | None) -> None:
     """Bring the tables of ``engine`` up to :data:`HEAD`.
 
-    A database that is up to date is left alone. Of a file with older tables a
-    copy is kept beside it first. Two programs that open the same new file at
-    once take turns.
+    A database that is up to date is left alone. Of older tables a copy is kept
+    first. All steps and the record of them are one transaction. Two programs
+    that open the same new file at once take turns.
+
+    Parameters
+    ----------
+    engine
+        The database.
+    file
+        Where it lies, if it is a file.
+    where
+        Its name for people.
+    copies
+        The folder for the copy.
     """
     revision = current_revision(engine)
     if revision == HEAD:
         return
-    if file is not None and revision is not None:
-        keep_copy(file, revision=revision)
+    if copies is not None and revision is not None and int(revision) < int(HEAD):
+        keep_copy(engine, copies, source=file, revision=revision)
     with engine.connect() as connection:
         if file is not None:
             # rebuilding a table must not cascade into the rows that point at it;
@@ -45,15 +56,11 @@ def current_revision(engine: Engine) -> str | None:
         return _revision(connection)
 
 
-def keep_copy(file: Path, *, revision: str) -> Path:
-    """Keep a whole copy of the file, named after the revision it is at."""
-    folder = file.parent / "backups"
-    folder.mkdir(exist_ok=True)
-    copy = folder / f"{file.stem}-before-{HEAD}-at-{revision}{file.suffix}"
-    part = copy.with_suffix(".part")
-    with closing(sqlite3.connect(file)) as source, closing(sqlite3.connect(part)) as target:
-        source.backup(target)
-    part.replace(copy)
+def keep_copy(engine: Engine, folder: Path, *, source: Path | None, revision: str) -> Path:
+    """Keep a whole copy, named after the revision it is at."""
+    folder.mkdir(parents=True, exist_ok=True)
+    copy = folder / f"records-before-{HEAD}-at-{revision}.sqlite"
+    copy_records(engine, copy, source=source)
     return copy
 
 
@@ -79,18 +86,9 @@ def _check_relations(connection: Connection) -> None:
 
 
 def _upgrade(connection: Connection, *, where: str) -> None:
-    # alembic takes a third of a second to import and is not needed on most starts
-    from alembic import command  # noqa: PLC0415
-    from alembic.config import Config  # noqa: PLC0415
-    from alembic.script import ScriptDirectory  # noqa: PLC0415
-
     if connection.dialect.name == "postgresql":
         connection.execute(text("SELECT pg_advisory_xact_lock(7883)"))
-    config = Config()
-    config.set_main_option("script_location", "puttwright.store:migrations")
-    config.attributes["connection"] = connection
     revision = _revision(connection)  # another program may have been first
-    known = {script.revision for script in ScriptDirectory.from_config(config).walk_revisions()}
-    if revision is not None and revision not in known:
+    if revision is not None and revision not in known_revisions():
         raise StoreTooNew(where=where, revision=revision)
-    command.upgrade(config, "head")
+    upgrade(connection, to="head")

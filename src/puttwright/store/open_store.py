@@ -10,19 +10,22 @@ from typing import Any, Final
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 
 from puttwright.errors import CannotWrite
-from puttwright.store.faults import faults_told
+from puttwright.store.copies import copy_records
+from puttwright.store.faults import NoDriver, faults_told
 from puttwright.store.migrate import migrate
 
 WAIT_S: Final = 10.0
 """How long an entry waits for another one to be written."""
+_PRAGMAS: Final = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "secure_delete=ON")
 
 
 class Store:
     """The records of a shop; every use of them is one transaction."""
 
-    def __init__(self, engine: Engine, *, where: str) -> None:
+    def __init__(self, engine: Engine, *, where: str, file: Path | None) -> None:
         self._engine = engine
         self.where = where
+        self.file = file
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -37,12 +40,33 @@ class Store:
         with faults_told(self.where), writer.begin() as connection:
             yield connection
 
+    def copy_to(self, file: Path) -> None:
+        """Copy everything as it is at this moment into a new SQLite file; entries go on meanwhile.
+
+        Raises
+        ------
+        CannotWrite, StoreDamaged
+            The copy cannot be made.
+        """
+        with faults_told(str(file)):
+            copy_records(self._engine, file, source=self.file)
+
+    def outside(self, statement: str) -> None:
+        """Tell the database something that it takes outside of a transaction only."""
+        engine = self._engine
+        if self.file is None:
+            engine = engine.execution_options(isolation_level="AUTOCOMMIT")
+        with faults_told(self.where), engine.connect() as connection:
+            driver = connection.connection.dbapi_connection
+            assert driver is not None
+            driver.cursor().execute(statement).fetchall()
+
     def close(self) -> None:
         """Let go of the file."""
         self._engine.dispose()
 
 
-def open_store(where: Path | str, *, wait_s: float = WAIT_S) -> Store:
+def open_store(where: Path | str, *, wait_s: float = WAIT_S, copies: Path | None = None) -> Store:
     """Open the records, make them when they are not there, bring them up to date.
 
     Parameters
@@ -51,11 +75,14 @@ def open_store(where: Path | str, *, wait_s: float = WAIT_S) -> Store:
         A file (a path), or the address of a database (``postgresql://...``).
     wait_s
         How long an entry waits for another one to be written before it gives up.
+    copies
+        Where a copy of older tables is kept before they are changed; the folder
+        ``backups`` beside the file when not given.
 
     Raises
     ------
-    CannotWrite, StoreDamaged, StoreTooNew
-        The file or its folder cannot be used.
+    CannotWrite, NoDriver, StoreAway, StoreDamaged, StoreTooNew
+        The file, its folder or the database cannot be used.
 
     Examples
     --------
@@ -69,12 +96,12 @@ def open_store(where: Path | str, *, wait_s: float = WAIT_S) -> Store:
     name = str(file) if file else url.render_as_string(hide_password=True)
     if file:
         _make_folder(file.parent)
-    engine = create_engine(url, **_options(url, wait_s=wait_s))
+    engine = _engine(url, wait_s=wait_s)
     if file:
         _as_we_want_sqlite(engine)
     with faults_told(name):
-        migrate(engine, file=file, where=name)
-    return Store(engine, where=name)
+        migrate(engine, file=file, where=name, copies=copies or (file and file.parent / "backups"))
+    return Store(engine, where=name, file=file)
 
 
 def _address(where: Path | str) -> URL:
@@ -84,10 +111,17 @@ def _address(where: Path | str) -> URL:
     return URL.create("sqlite", database=str(where))
 
 
-def _options(url: URL, *, wait_s: float) -> dict[str, Any]:
+def _engine(url: URL, *, wait_s: float) -> Engine:
+    # what a row says is other people's data, and errors end up in the log
+    options: dict[str, Any] = {"hide_parameters": True}
     if url.drivername.startswith("sqlite"):
-        return {"connect_args": {"timeout": wait_s}}
-    return {"pool_pre_ping": True}
+        return create_engine(url, connect_args={"timeout": wait_s}, **options)
+    limits = f"-c lock_timeout={int(wait_s * 1000)} -c synchronous_commit=on -c timezone=UTC"
+    connect = {"connect_timeout": max(2, int(wait_s)), "options": limits}
+    try:
+        return create_engine(url, pool_pre_ping=True, connect_args=connect, **options)
+    except ImportError as error:
+        raise NoDriver from error
 
 
 def _make_folder(folder: Path) -> None:
@@ -98,7 +132,7 @@ def _make_folder(folder: Path) -> None:
 
 
 def _as_we_want_sqlite(engine: Engine) -> None:
-    """Every commit reaches the disk, rows keep their relations, writers queue up.
+    """Every commit reaches the disk, rows keep their relations, what is deleted is wiped.
 
     With a plain BEGIN two writers that both looked first block each other
     ("database is locked"); BEGIN IMMEDIATE lets the second one wait its turn.
@@ -108,7 +142,7 @@ def _as_we_want_sqlite(engine: Engine) -> None:
     def on_connect(connection: Any, _record: Any) -> None:
         connection.isolation_level = None  # the driver must not begin or commit by itself
         cursor = connection.cursor()
-        for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+        for pragma in _PRAGMAS:
             cursor.execute(f"PRAGMA {pragma}")
         cursor.close()
 

@@ -14,18 +14,19 @@ from sqlalchemy import Connection, RowMapping, Table, func, insert, select
 from puttwright.errors import NotAllowed, NotFound
 from puttwright.evidence import AimReading, Fitting, Putt, SetupReading
 from puttwright.store import tables
+from puttwright.store.fingerprints import reading_fingerprint
 from puttwright.store.revisions import touch
 from puttwright.store.rows import record_from, row_of
 
 Reading = SetupReading | AimReading | Putt
 
 SETUPS, AIMS, PUTTS = "setups", "aims", "putts"
-_TABLES: Final[dict[str, tuple[Table, type]]] = {
+TABLES: Final[dict[str, tuple[Table, type]]] = {
     SETUPS: (tables.setup_reading, SetupReading),
     AIMS: (tables.aim_reading, AimReading),
     PUTTS: (tables.putt, Putt),
 }
-_KIND_OF: Final = {record: kind for kind, (_, record) in _TABLES.items()}
+_KIND_OF: Final = {record: kind for kind, (_, record) in TABLES.items()}
 IN_PACKAGE: Final = "void in the fitting package it came with"
 
 
@@ -116,10 +117,25 @@ def history(connection: Connection, *, key: int) -> list[Kept]:
     """Every reading of the fitting, taken back or not, in the order they were written."""
     rows = [
         row
-        for kind in _TABLES
+        for kind in TABLES
         for row in connection.execute(_query(kind).where(_of(key))).mappings()
     ]
     return [_kept(row) for row in sorted(rows, key=lambda row: (row["seq"], row["id"]))]
+
+
+def changed(connection: Connection, *, key: int) -> list[tuple[str, int]]:
+    """Kind and number of every reading that is not what was written; empty when all is well."""
+    wrong = []
+    for kind in TABLES:
+        details = [c.name for c in TABLES[kind][0].c if c.name != "reading"]
+        for row in connection.execute(_query(kind).where(_of(key))).mappings():
+            said = {name: row[name] for name in details}
+            if (
+                reading_fingerprint(dict(row), said, recorded_at=row["recorded_at"])
+                != row["fingerprint"]
+            ):
+                wrong.append((kind, row["seq"]))
+    return wrong
 
 
 def as_evidence(history: Iterable[Kept]) -> dict[str, tuple[Reading, ...]]:
@@ -128,7 +144,7 @@ def as_evidence(history: Iterable[Kept]) -> dict[str, tuple[Reading, ...]]:
     A record type that can say ``void`` keeps what was taken back, marked; of
     the others, and of what was replaced by a better reading, nothing is seen.
     """
-    by_kind: dict[str, list[Reading]] = {kind: [] for kind in _TABLES}
+    by_kind: dict[str, list[Reading]] = {kind: [] for kind in TABLES}
     for kept in history:
         reading = _as_evidence(kept)
         if reading is not None:
@@ -140,7 +156,7 @@ def keep_all(
     connection: Connection, fitting: Fitting, *, key: int, now: datetime, who: str
 ) -> None:
     """Write the readings a fitting came with, under their own numbers."""
-    for kind in _TABLES:
+    for kind in TABLES:
         for reading in getattr(fitting, kind):
             entry_key = f"package:{kind}:{reading.seq}"
             _keep(connection, reading, key=key, entry_key=entry_key, now=now, who=who)
@@ -153,7 +169,7 @@ def _keep(
     connection: Connection, reading: Reading, *, key: int, entry_key: str, now: datetime, who: str
 ) -> None:
     kind = _KIND_OF[type(reading)]
-    common = {
+    common: dict[str, Any] = {
         "fitting": key,
         "kind": kind,
         "seq": reading.seq,
@@ -163,16 +179,17 @@ def _keep(
         "recorded_at": now,
         "recorded_by": who,
     }
+    details = {name: value for name, value in row_of(reading).items() if name not in tables.COMMON}
+    common["fingerprint"] = reading_fingerprint(common, details, recorded_at=now)
     written = insert(tables.reading).values(common).returning(tables.reading.c.id)
     own_key = connection.execute(written).scalar_one()
-    details = {name: value for name, value in row_of(reading).items() if name not in tables.COMMON}
-    connection.execute(insert(_TABLES[kind][0]).values(reading=own_key, **details))
+    connection.execute(insert(TABLES[kind][0]).values(reading=own_key, **details))
 
 
 @cache
 def _query(kind: str) -> Any:
     table, voiding = tables.reading, tables.voiding
-    details = _TABLES[kind][0]
+    details = TABLES[kind][0]
     replacing = table.alias("replacing")
     joined = (
         table.join(details, details.c.reading == table.c.id)
@@ -194,7 +211,7 @@ def _of(key: int) -> Any:
 
 
 def _row(connection: Connection, *, key: int, kind: str, seq: int) -> RowMapping:
-    if kind not in _TABLES:
+    if kind not in TABLES:
         raise NotFound(what="table of readings", name=kind, known="")
     query = _query(kind).where(_of(key), tables.reading.c.seq == seq)
     row = connection.execute(query).mappings().first()
@@ -223,7 +240,7 @@ def _kept(row: RowMapping) -> Kept:
         )
     return Kept(
         kind=row["kind"],
-        reading=record_from(row, _TABLES[row["kind"]][1]),
+        reading=record_from(row, TABLES[row["kind"]][1]),
         entry_key=row["entry_key"],
         who=row["recorded_by"],
         when=row["recorded_at"],

@@ -146,6 +146,7 @@ reading: Final = Table(
     _extra(),
     Column("recorded_at", Instant, nullable=False),
     Column("recorded_by", Text, nullable=False),
+    Column("fingerprint", Text),
     ForeignKeyConstraint(
         ["fitting", "build_id"], ["build.fitting", "build.build_id"], ondelete="CASCADE"
     ),
