@@ -57,9 +57,19 @@ def fill(file: Path) -> None:
         rack.put(connection, parts, **BY)
         connection.execute(insert(tables.practice).values(
             fitting=key, golfer={"invented": True}, shown_at=NOW))  # fmt: skip
+        _files_read(connection, key=key)
         connection.execute(insert(tables.shop_setting).values(
             name="units", value="mm", changed_at=NOW, changed_by="fitter"))  # fmt: skip
     store.close()
+
+
+def _files_read(connection: Connection, *, key: int) -> None:
+    file = {"fitting": key, "file": "log.csv", "header": "0123456789abcdef"}
+    read = {"entry_key": "f", "kind": "putts", "row_keys": bytes(8), "added": 1, "before": 0}
+    connection.execute(insert(tables.file_read).values(
+        **file, **read, aside=1, read_at=NOW, read_by="fitter"))  # fmt: skip
+    connection.execute(insert(tables.row_aside).values(
+        **file, row=3, why="ball speed: too fast", cells="{}", row_key="00" * 8))  # fmt: skip
 
 
 def _handed_out(connection: Connection, fitting_id: str, *, key: int) -> None:
