@@ -155,6 +155,7 @@ def test_only_what_has_the_named_parts_is_told():
     found = nearest((*RACK, PUTTER), WANTED, most=1000, only=("H1", "G2"))
     assert found.made
     assert all({"H1", "G2"} <= set(ids(made)) for made in found.made)
+    assert [ids(made) for made in nearest((*RACK, PUTTER), WANTED, only=("P1",)).made] == [["P1"]]
     with pytest.raises(NotFound, match="no part called 'X'; there are H1"):
         nearest(RACK, WANTED, only=("X",))
     with pytest.raises(NothingGoesTogether, match="H1 goes with N1, in stock are N2"):

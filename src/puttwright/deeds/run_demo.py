@@ -18,6 +18,7 @@ from puttwright.fitting.decision import KEEP, UNDECIDED, Decision
 from puttwright.paper.order import render_order
 from puttwright.paper.report import render_report
 from puttwright.virtual.golfers import VirtualGolfer, invent
+from puttwright.virtual.rack import invent_rack
 
 SEED: Final = 12
 """Of golfers whose right-hander has something to gain, so that there is something to order."""
@@ -37,10 +38,11 @@ class Demo:
 
 
 def _first(golfers: Sequence[VirtualGolfer], *, handed: str) -> VirtualGolfer:
-    """The first golfer of that hand, with a name and a club that nobody has."""
+    """The first golfer of that hand, with a name and a club nobody has, and a shop's rack."""
     found = next(each for each in golfers if each.fitting.golfer.handed == handed)
     fitting = replace(
         found.fitting,
+        rack=invent_rack(found.fitting.builds),
         fitting_id=f"demo-{handed}",
         golfer=replace(found.fitting.golfer, alias=_ALIASES[handed]),
         greens=tuple(

@@ -146,15 +146,17 @@ def longest_or_refuse(rack: Sequence[Part], /, *, length_mm: float) -> None:
 
 
 def _only(rack: Sequence[Part], ids: Collection[str]) -> Sequence[Part]:
-    """The rack without the other parts of the kinds that were named; no built ones then."""
+    """The rack without the other parts of the kinds that were named."""
     kinds = {part.part_id: part.kind for part in rack}
     for part_id in ids:
         if part_id not in kinds:
             raise NotFound(what="part", name=part_id, known=f"; there are {', '.join(kinds)}")
     named = {kinds[part_id] for part_id in ids}
-    if named and named != {PUTTER}:
-        named.add(PUTTER)
-    return [part for part in rack if part.kind not in named or part.part_id in ids]
+    if PUTTER in named:
+        return [part for part in rack if part.part_id in ids]
+    # What is built already holds none of them.
+    others = named | {PUTTER} if named else set()
+    return [part for part in rack if part.kind not in others or part.part_id in ids]
 
 
 _Best = list[tuple[float, tuple[Part | None, ...]]]
