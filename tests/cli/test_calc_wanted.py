@@ -45,6 +45,7 @@ def test_a_longer_putter_of_the_same_swing_weight_has_a_lighter_head_or_a_heavy_
     told = json.loads(wanted(run, sound, *longer, "--json").stdout)
     assert told["at_length"] > told["now"]
     assert told["ways"]["head"]["change_g"] < 0 < told["ways"]["butt"]["change_g"]
+    assert told["ways"]["butt"]["interval"][0] >= 0
     said = wanted(run, sound, *longer).stdout
     assert f"Wanted: {letter}." in said
     assert "Weight in the butt" in said

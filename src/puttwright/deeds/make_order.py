@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from puttwright.club.alloys import ALLOYS
+from puttwright.club.metal import metal_of
 from puttwright.errors import NotAllowed, NotFound
 from puttwright.evidence import Build, Fitting, Part
 from puttwright.fitting.decision import KEEP, UNDECIDED, Decision
@@ -170,7 +172,9 @@ def _said(*words: object) -> str:
 
 
 def _label(part: Part | None) -> str:
-    return (part.label or "") if part else ""
+    """The name, and what a head is made of: whoever bends it has to know."""
+    alloy = ALLOYS.get(metal_of(part).alloy)
+    return _said(part and part.label, alloy and alloy.said)
 
 
 def _price(part: Part | None) -> float | None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from puttwright.club.stock import Filled
+from puttwright.club.uncertainty import Quantity
 from puttwright.club.ways import BUTT, GRIP, HEAD, TRIM, Way
 from puttwright.deeds.want_feel import FeelFound
 from puttwright.fitting.phrases import interval, measure
@@ -36,13 +37,19 @@ def way_words(way: Way) -> str:
         return way.trouble
     unit = "mm" if way.kind == TRIM else "g"
     amount, change = 1e3 * way.amount.value, 1e3 * way.change.value
-    low, high = way.amount.interval()
+    low, high = _interval(way, way.amount)
     words = f"{measure(amount, unit)} ({interval((1e3 * low, 1e3 * high), digits=0)})"
     if way.kind == BUTT:
         return words
     if way.kind == TRIM:
         return f"{words}, {measure(-change, unit)} off"
     return f"{words}, {measure(change, unit, sign=True)}"
+
+
+def _interval(way: Way, amount: Quantity) -> tuple[float, float]:
+    """The amount's interval; a weight is never less than none."""
+    low, high = amount.interval()
+    return (max(low, 0.0), high) if way.kind == BUTT else (low, high)
 
 
 def stock_words(found: FeelFound) -> str:
@@ -102,7 +109,7 @@ def _way(way: Way) -> dict[str, Any]:
     if way.amount is None or way.change is None:
         return {"trouble": way.trouble}
     unit = "mm" if way.kind == TRIM else "g"
-    low, high = way.amount.interval()
+    low, high = _interval(way, way.amount)
     return {
         f"amount_{unit}": _rounded(1e3 * way.amount.value),
         f"change_{unit}": _rounded(1e3 * way.change.value),
