@@ -114,7 +114,7 @@ def test_the_list_goes_on_where_it_stopped(store, start) -> None:
     [
         (fittings.search, "ix_fitting_found"),
         (fittings.count, "ix_fitting_found"),
-        (golfers.search, "ix_fitting_found"),
+        (golfers.search, "ix_fitting_golfer"),
         (golfers.count, "ix_fitting_golfer"),
     ],
 )

@@ -26,7 +26,7 @@ SOURCES = [*WEB.rglob("*.py"), *WEB.rglob("*.html")]
 POINTS = (*TAPPED, *PLUMB, *SCALE_ENDS)
 BUILT = {  # keys put together from a prefix and a value
     "site.ground_": ("auto", "paper", "sun", "bay"),
-    "sections.": ("fittings", "rack", "guide", "settings"),
+    "sections.": ("fittings", "golfers", "rack", "guide", "settings"),
     "guide.part_": ("guide", "concepts", "reference", "more"),
     "settings.": (*CHOICES, "shop", "currency", "tax"),
     **{f"settings.{name}_": each for name, each in CHOICES.items() if name != "language"},

@@ -10,7 +10,7 @@ from puttwright.deeds.bootstrap import Clock
 from puttwright.errors import PackageFaults
 from puttwright.evidence import Build, Fitting, FittingGreen, Golfer, Green
 from puttwright.evidence.check import check
-from puttwright.store import Store, fittings
+from puttwright.store import Store, fittings, golfers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +23,10 @@ class NewFitting:
     builds: Sequence[Build]
 
 
-def start_fitting(store: Store, clock: Clock, *, new: NewFitting, entry_key: str, who: str) -> str:
+def start_fitting(
+    store: Store, clock: Clock, *, new: NewFitting, entry_key: str, who: str,
+    golfer: str | None = None,
+) -> str:  # fmt: skip
     """Write a new fitting under today's date.
 
     Parameters
@@ -36,6 +39,8 @@ def start_fitting(store: Store, clock: Clock, *, new: NewFitting, entry_key: str
         The sender's key: the same sent twice starts one fitting.
     who
         Who starts it.
+    golfer
+        Whose fitting it is, when the golfer was here before.
 
     Returns
     -------
@@ -46,6 +51,8 @@ def start_fitting(store: Store, clock: Clock, *, new: NewFitting, entry_key: str
     ------
     PackageFaults
         Everything in it that cannot be; nothing is written then.
+    NotFound
+        There is no such golfer.
     """
     now = clock()
     date = now.astimezone().date().isoformat()
@@ -62,7 +69,11 @@ def start_fitting(store: Store, clock: Clock, *, new: NewFitting, entry_key: str
     if faults:
         raise PackageFaults(faults=faults)
     with store.writing() as transaction:
-        return fittings.start(transaction, fitting, entry_key=entry_key, now=now, who=who)
+        if golfer is not None:
+            golfers.fittings_of(transaction, golfer)
+        return fittings.start(
+            transaction, fitting, entry_key=entry_key, now=now, who=who, golfer=golfer
+        )
 
 
 def _short(entry_key: str) -> str:

@@ -32,15 +32,24 @@ def search(
 ) -> list[GolferLine]:
     """The golfers with a fitting that holds every word, the last one seen first."""
     table = tables.fitting
-    found = found_keys(words).subquery("found")
-    last = func.max(table.c.created_at)
-    grouped = (
-        select(table.c.golfer_key, func.max(table.c.id).label("newest"), last.label("seen"))
-        .join(found, found.c.id == table.c.id)
+    keys = (
+        found_keys(words)
+        .with_only_columns(table.c.golfer_key)
         .group_by(table.c.golfer_key)
-        .order_by(last.desc(), table.c.golfer_key)
+        .order_by(func.max(table.c.created_at).desc(), table.c.golfer_key)
         .limit(limit)
         .offset(skip)
+    )
+    return lines_of(connection, [str(each) for each in connection.execute(keys).scalars()])
+
+
+def lines_of(connection: Connection, names: Sequence[str]) -> list[GolferLine]:
+    """The lines of these golfers, in this order."""
+    table = tables.fitting
+    grouped = (
+        select(table.c.golfer_key, func.max(table.c.id).label("newest"))
+        .where(table.c.practice.is_(False), table.c.golfer_key.in_(names))
+        .group_by(table.c.golfer_key)
         .subquery("grouped")
     )
     counted = (
@@ -50,13 +59,9 @@ def search(
         .scalar_subquery()
     )
     newest = table.alias("newest")
-    query = (
-        select(newest, counted.label("fittings"))
-        .join(grouped, grouped.c.newest == newest.c.id)
-        .order_by(grouped.c.seen.desc(), grouped.c.golfer_key)
-    )
-    return [
-        GolferLine(
+    query = select(newest, counted.label("fittings")).join(grouped, grouped.c.newest == newest.c.id)
+    found = {
+        str(row["golfer_key"]): GolferLine(
             golfer=row["golfer_key"],
             alias=row["golfer_alias"],
             handed=row["golfer_handed"],
@@ -64,7 +69,8 @@ def search(
             fittings=row["fittings"],
         )
         for row in connection.execute(query).mappings()
-    ]
+    }
+    return [found[name] for name in names]
 
 
 def count(connection: Connection, words: str = "") -> int:

@@ -21,8 +21,8 @@ _SAID: Final[dict[str, dict[str, str]]] = {
 """Degrees and per cent are the same everywhere, green speed is in feet everywhere, and heads are
 weighed in grams everywhere."""
 
-_FINER: Final = {("mm", "in"): 2, ("m", "ft"): -1, ("m/s", "mph"): -1}
-"""So many more digits say as much; never fewer than one behind the point, nor more than two."""
+_FINER: Final = {("mm", "in"): 2, ("m", "ft"): -1, ("m/s", "mph"): -1, ("in", "mm"): -1}
+"""So many more digits say as much; never more than two behind the point."""
 
 
 def spoken_unit(unit: str) -> str:
@@ -52,7 +52,8 @@ def digits_for(unit: str, spoken: str, *, digits: int) -> int:
     """
     if unit == spoken:
         return digits
-    return min(max(digits + _FINER.get((unit, spoken), 0), 1), 2)
+    least = 0 if spoken == "mm" else 1
+    return min(max(digits + _FINER.get((unit, spoken), 0), least), 2)
 
 
 def measure(value: float, unit: str, /, *, digits: int = 0, sign: bool = False) -> str:

@@ -10,6 +10,7 @@ from puttwright.web.texts import catalogue
 
 _SECTIONS: Final = {
     "fittings": "/",
+    "golfers": "/golfers",
     "rack": "/rack",
     "guide": "/guide",
     "settings": "/settings",
@@ -22,6 +23,7 @@ _HELP: Final = (
     (r"/fittings/[^/]+/workshop|/orders|/rack", "workshop"),
     (r"/away", "without-connection"),
     (r"/fittings|/import|/practice/", "first-fitting"),
+    (r"/golfers", "golfers"),
     (r"/settings", "settings"),
 )
 

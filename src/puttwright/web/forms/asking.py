@@ -176,13 +176,17 @@ def under_columns(answers: Answers, questions: Iterable[Question]) -> dict[str, 
 
 def as_typed(record: object, questions: Iterable[Question]) -> dict[str, str]:
     """What a form would hold had the record been typed in."""
-    values = {each: getattr(record, each.column.name) for each in questions}
-    return {
-        asked.name: shown_number(value, asked.column, said_in=asked.spoken)
-        if asked.column.kind == "number"
-        else str(value or "")
-        for asked, value in values.items()
-    }
+    return {each.name: _typed(getattr(record, each.column.name), each) for each in questions}
+
+
+def _typed(value: Any, asked: Question) -> str:
+    if value is None:
+        return ""
+    if asked.column.kind == "yes_no":
+        return "yes" if value else "no"
+    if asked.column.kind == "number":
+        return shown_number(value, asked.column, said_in=asked.spoken)
+    return str(value)
 
 
 def renamed(asked: Question, *, prefix: str) -> Question:

@@ -8,12 +8,21 @@ from dataclasses import dataclass, replace
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
+from puttwright.deeds.know_golfers import KnownGolfer, know_golfer
 from puttwright.deeds.start_fitting import NewFitting, start_fitting
 from puttwright.errors import PackageFaults
 from puttwright.evidence import Build, FittingGreen, Golfer, Green
 from puttwright.pictures.builds import letter_for
 from puttwright.web.contexts.heading import address_of
-from puttwright.web.forms.asking import Answers, Field, Question, fields, read, under_columns
+from puttwright.web.forms.asking import (
+    Answers,
+    Field,
+    Question,
+    as_typed,
+    fields,
+    read,
+    under_columns,
+)
 from puttwright.web.forms.fitting_forms import (
     BUILDS,
     GREENS,
@@ -29,6 +38,9 @@ from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
 
 router = APIRouter()
+
+GOLFER = "golfer"
+"""The field that says who came back."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,14 +62,18 @@ class NewPage:
     own: BuildRow
     builds: tuple[BuildRow, ...]
     entry_key: str
+    golfer_key: str = ""
     faults: tuple[str, ...] = ()
     wrong: bool = False
 
 
 @router.get("/fittings/new")
-def new_fitting(request: Request) -> Response:
-    """The empty form."""
-    return render(request, "new_fitting.html", page=_page())
+def new_fitting(request: Request, shop: ShopHere, golfer: str = "") -> Response:
+    """The form: empty, or with what is known of a golfer who was here before."""
+    if not golfer:
+        return render(request, "new_fitting.html", page=_page())
+    known = know_golfer(shop.store, golfer)
+    return render(request, "new_fitting.html", page=_page(_as_last_time(known)))
 
 
 @router.post("/fittings")
@@ -69,8 +85,9 @@ def start(request: Request, typed: TypedForm, shop: ShopHere) -> Response:
     key = entry_key_of(typed)
     try:
         fitting_id = start_fitting(
-            shop.store, shop.clock, new=_new(answers, typed), entry_key=key, who=WHO
-        )
+            shop.store, shop.clock, new=_new(answers, typed), entry_key=key, who=WHO,
+            golfer=typed.get(GOLFER) or None,
+        )  # fmt: skip
     except PackageFaults as error:
         faults = tuple(f"{fault.column}: {fault.message}" for fault in error.faults)
         return _again(request, typed, faults=faults)
@@ -112,9 +129,23 @@ def _page(
         own=row(0),
         builds=tuple(row(number) for number in range(1, BUILDS + 1)),
         entry_key=entry_key_of(typed) if typed else new_key(),
+        golfer_key=(typed or {}).get(GOLFER, ""),
         faults=faults,
         wrong=bool(messages or faults),
     )
+
+
+def _as_last_time(known: KnownGolfer) -> dict[str, str]:
+    """What a golfer's last fitting and their putter answer already."""
+    fitting = known.newest.fitting
+    typed = {GOLFER: known.golfer}
+    typed |= {each.name: each.first for each in here_questions()}
+    typed |= as_typed(fitting.golfer, golfer_questions())
+    for number, green in enumerate(fitting.greens[:GREENS], start=1):
+        typed |= as_typed(green, green_questions(number))
+    own = "build-0-"
+    asked = (*build_questions(prefix=own, own=True), *more_build_questions(prefix=own))
+    return typed | as_typed(known.own_putter, asked)
 
 
 def _filled(questions: Sequence[Question], typed: Mapping[str, str]) -> bool:

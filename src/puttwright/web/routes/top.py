@@ -4,6 +4,6 @@ from __future__ import annotations
 
 from fastapi import APIRouter
 
-from puttwright.web.routes import guide, settings
+from puttwright.web.routes import golfers, guide, settings
 
-TOP_ROUTERS: tuple[APIRouter, ...] = (settings.router, guide.router)
+TOP_ROUTERS: tuple[APIRouter, ...] = (golfers.router, settings.router, guide.router)
