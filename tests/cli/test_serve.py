@@ -10,8 +10,8 @@ def served(monkeypatch):
     """What the pages were started with."""
     calls = []
 
-    def note(*, port, data_dir):
-        calls.append((port, data_dir))
+    def note(*, port, data_dir, database, **_):
+        calls.append((port, data_dir, database))
 
     monkeypatch.setattr("puttwright.web.serve.serve", note)
     return calls
@@ -19,7 +19,7 @@ def served(monkeypatch):
 
 def test_port_and_folder_are_handed_on(run, served, tmp_path):
     assert run("serve", "--port", 49123, "--data", tmp_path / "data").exit_code == 0
-    assert served == [(49123, tmp_path / "data")]
+    assert served == [(49123, tmp_path / "data", None)]
 
 
 def test_without_a_folder_the_users_own_is_taken(run, served, monkeypatch, tmp_path):
@@ -28,6 +28,11 @@ def test_without_a_folder_the_users_own_is_taken(run, served, monkeypatch, tmp_p
 
     assert run("serve", "--port", 49124).exit_code == 0
     assert served[0][1].name == "puttwright"
+
+
+def test_a_database_is_handed_on(run, served):
+    assert run("serve", "--database", "postgresql://host/shop").exit_code == 0
+    assert served[0][2] == "postgresql://host/shop"
 
 
 @pytest.mark.parametrize("port", ["80", "70000", "web"])

@@ -46,6 +46,18 @@ seed = click.option(
     show_default=True,
     help="The same seed on the same package gives the same bytes.",
 )
+data = click.option(
+    "--data",
+    type=PATH,
+    metavar="DIR",
+    help="Where the fittings are kept; your own data folder unless given.",
+)
+database = click.option(
+    "--database",
+    envvar="PUTTWRIGHT_DATABASE",
+    metavar="ADDRESS",
+    help="The records lie in this database instead: postgresql://user@host/name.",
+)
 as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON and nothing else.")
 show_progress = click.option(
     "--progress",

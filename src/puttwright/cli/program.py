@@ -29,6 +29,9 @@ _COMMANDS: Final = {
     "gauge": "puttwright.cli.gauge",
     "virtual": "puttwright.cli.virtual",
     "serve": "puttwright.cli.serve",
+    "check": "puttwright.cli.check",
+    "backup": "puttwright.cli.backup",
+    "restore": "puttwright.cli.restore",
     "study": "puttwright.cli.study",
     "calc": "puttwright.cli.calc",
 }
@@ -49,8 +52,8 @@ class Program(LazyGroup):
             sentence = "\n".join(filter(None, (str(trouble), trouble.hint)))
             click.echo(sentence, err=True)
             ctx.exit(trouble.exit_code)
-        except Exception:  # noqa: BLE001 - the last door: a person gets an id, the log the trace
-            click.echo(keep_trace(), err=True)
+        except Exception as fault:  # noqa: BLE001 - the last door: an id for a person, the rest to the log
+            click.echo(keep_trace(fault), err=True)
             ctx.exit(_OUR_FAULT)
 
 

@@ -17,20 +17,15 @@ from puttwright.cli import options
     show_default=True,
     help="Port on this machine, 1024 to 65535.",
 )
-@click.option(
-    "--data",
-    type=options.PATH,
-    metavar="DIR",
-    help="Where the fittings are kept; your own data folder unless given.",
-)
-def command(port: int, data: Path | None) -> None:
+@options.data
+@options.database
+def command(port: int, data: Path | None, database: str | None) -> None:
     """Open the pages: fittings, readings, decisions, in a browser on this machine only.
 
-    Every reading is on the disk before it is acknowledged. Works without a
-    network. Stop with Ctrl+C.
+    Every reading is on the disk before it is acknowledged, and backups are taken
+    by themselves. Works without a network. Stop with Ctrl+C.
     """
-    import platformdirs
-
+    from puttwright.deeds.bootstrap import data_folder
     from puttwright.web.serve import serve
 
-    serve(port=port, data_dir=data or platformdirs.user_data_path("puttwright", appauthor=False))
+    serve(port=port, data_dir=data or data_folder(), database=database)

@@ -36,7 +36,11 @@ class Shop:
 
 
 def open_shop(
-    folder: Path | None = None, *, clock: Clock | None = None, decide: Decide | None = None
+    folder: Path | None = None,
+    *,
+    database: str | None = None,
+    clock: Clock | None = None,
+    decide: Decide | None = None,
 ) -> Shop:
     """Open a shop's records, made when they are not there yet.
 
@@ -44,6 +48,9 @@ def open_shop(
     ----------
     folder
         Where they lie; the user's own data folder when not given.
+    database
+        The address of a database (``postgresql://...``) that holds the records
+        instead of a file in the folder.
     clock
         What tells the time, aware; the system's when not given.
     decide
@@ -51,12 +58,12 @@ def open_shop(
 
     Raises
     ------
-    CannotWrite, StoreDamaged, StoreTooNew
+    CannotWrite, NoDriver, StoreAway, StoreDamaged, StoreTooNew
         The records cannot be used.
     """
     place = folder or data_folder()
     return Shop(
-        store=open_store(place / RECORDS),
+        store=open_store(database or place / RECORDS, copies=place / "backups"),
         clock=clock or system_clock,
         decide=decide or decide_now,
         folder=place,

@@ -15,6 +15,7 @@ from puttwright.deeds.decide_fitting import decide_fitting
 from puttwright.deeds.keep_settings import look_at_settings
 from puttwright.web import assets
 from puttwright.web.desk import Desk
+from puttwright.web.events import Events
 from puttwright.web.guard import Guard
 from puttwright.web.held import Held
 from puttwright.web.manner import Mannered
@@ -50,6 +51,7 @@ def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
         openapi_url=None,
         lifespan=lifespan,
         middleware=[
+            Middleware(Events),
             Middleware(Guard, hosts=frozenset(hosts)),
             Middleware(Mannered, state=state),
             Middleware(Unforeseen),

@@ -7,13 +7,16 @@ import socket
 import sys
 import threading
 from contextlib import suppress
-from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from typing import Final
 
 import uvicorn
 
+from puttwright import __version__
+from puttwright.deeds.back_up import BackedUp, BackupRound, back_up
 from puttwright.deeds.bootstrap import Shop, open_shop
+from puttwright.deeds.keep_log import log_file
+from puttwright.deeds.shop_settings import BackupSettings, backup_settings
 from puttwright.deeds.warm_up import warm_up
 from puttwright.errors import UserError
 from puttwright.web.app import create_app
@@ -29,7 +32,10 @@ class PortTaken(UserError):
     hint = "Close it, or choose another port with --port."
 
 
-def serve(*, port: int, data_dir: Path) -> None:
+log = logging.getLogger("puttwright.web")
+
+
+def serve(*, port: int, data_dir: Path, database: str | None = None) -> None:
     """Serve the pages on the loopback address until told to stop.
 
     Parameters
@@ -37,16 +43,18 @@ def serve(*, port: int, data_dir: Path) -> None:
     port
         Of this machine; nobody else on the network can reach it. 0 takes a free one.
     data_dir
-        Where the records lie.
+        Where the records lie, and what else the shop keeps.
+    database
+        The address of a database that holds the records instead.
 
     Raises
     ------
     PortTaken
         The port is in use.
-    CannotWrite, StoreDamaged, StoreTooNew
+    CannotWrite, NoDriver, SettingsWrong, StoreAway, StoreDamaged, StoreTooNew
         The records cannot be used.
     """
-    shop = open_shop(data_dir)
+    shop = open_shop(data_dir, database=database)
     # The first decision of the day should not wait for the compiler.
     threading.Thread(target=warm_up, name="warm-up", daemon=True).start()
     try:
@@ -57,6 +65,7 @@ def serve(*, port: int, data_dir: Path) -> None:
 
 def serve_shop(shop: Shop, *, port: int) -> None:
     """Serve the pages of a shop that is open; says the address when it can be asked for."""
+    settings = backup_settings(shop.folder)
     with _listening(port) as door:
         port = door.getsockname()[1]
         config = uvicorn.Config(
@@ -68,10 +77,15 @@ def serve_shop(shop: Shop, *, port: int) -> None:
             timeout_graceful_shutdown=1,
         )
         _keep_a_log(shop.folder)
+        rounds = _backups(shop, settings)
         _say(f"puttwright is open at http://{LOOPBACK}:{port}")
         _say(f"The fittings are kept in {shop.folder}. Stop with Ctrl+C.")
+        log.info("opened, version %s", __version__)
+        rounds.start()
         with suppress(KeyboardInterrupt):  # raised again once everything is closed in order
             uvicorn.Server(config).run(sockets=[door])
+        rounds.end()
+        log.info("closed")
 
 
 def _listening(port: int) -> socket.socket:
@@ -87,10 +101,24 @@ def _say(line: str) -> None:
 
 
 def _keep_a_log(folder: Path) -> None:
-    """Faults with their traces, in a file that does not grow without end."""
-    handler = RotatingFileHandler(
-        folder / "puttwright.log", maxBytes=1_000_000, backupCount=3, encoding="utf-8", delay=True
+    handler = log_file(folder)
+    for name in ("puttwright", "uvicorn.error"):
+        logging.getLogger(name).addHandler(handler)
+    logging.getLogger("puttwright").setLevel(logging.INFO)
+
+
+def _backups(shop: Shop, settings: BackupSettings) -> BackupRound:
+    return BackupRound(
+        lambda: back_up(shop.store, shop.clock, settings=settings),
+        every_minutes=settings.every_minutes,
+        tell=_tell_of_backup,
     )
-    handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s %(message)s"))
-    logging.getLogger("puttwright").addHandler(handler)
-    logging.getLogger("uvicorn.error").addHandler(handler)
+
+
+def _tell_of_backup(done: BackedUp | UserError) -> None:
+    """To the log; trouble also to whoever looks at the terminal."""
+    if isinstance(done, UserError):
+        log.error("backup failed: %s", done.code)
+        _say(f"No backup could be taken: {done}")
+    elif done.new is not None:
+        log.info("backup %d taken, %d old ones let go", done.new.number, done.gone)

@@ -13,6 +13,7 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from puttwright.deeds.keep_log import fault_line
 from puttwright.errors import PackageFaults, UserError
 from puttwright.web.pages import render, wants_fragment
 from puttwright.web.texts import catalogue
@@ -111,9 +112,9 @@ class Unforeseen:
 
 
 def keep_trace(error: Exception) -> str:
-    """Log what nobody foresaw, with its trace; the id under which it is found."""
+    """Log what nobody foresaw and where; the id under which it is found."""
     fault_id = secrets.token_hex(4)
-    log.error("fault %s", fault_id, exc_info=error)
+    log.error("fault %s %s", fault_id, fault_line(error))
     return fault_id
 
 
@@ -125,6 +126,6 @@ def _unforeseen(request: Request, fault_id: str) -> Response:
     try:
         return answer(request, page)
     except Exception:
-        log.exception("fault %s again, while telling it", fault_id)
+        log.exception("fault %s again, while telling it:", fault_id)
         plain: dict[str, Any] = {"status_code": 500, "media_type": "text/plain"}
         return Response(f"{page.sentence} ({fault_id})\n", **plain)

@@ -1,0 +1,92 @@
+"""Erase fittings so that no byte of them is left, in records and in copies of them."""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+from collections.abc import Iterable, Sequence
+from contextlib import closing
+from pathlib import Path
+from typing import Final
+
+from sqlalchemy import delete, select
+
+from puttwright.store import tables
+from puttwright.store.copies import make_lasting
+from puttwright.store.open_store import Store
+
+LIST: Final = "erased.txt"
+"""Lies beside the backups: fingerprints of the ids of erased fittings, so that none comes back."""
+_CHECKPOINT: Final = "PRAGMA wal_checkpoint(TRUNCATE)"
+
+
+def erase(store: Store, fitting_ids: Sequence[str]) -> bool:
+    """Delete fittings with all that belongs to them, wipe their bytes and empty the log of writes.
+
+    Returns
+    -------
+    bool
+        False when another program was looking at the records, so that their
+        bytes leave the log of writes only when that one lets go.
+    """
+    with store.writing() as transaction:
+        transaction.execute(
+            delete(tables.fitting).where(tables.fitting.c.fitting_id.in_(fitting_ids))
+        )
+    store.outside("VACUUM")
+    if store.file is None:
+        return True
+    store.outside(_CHECKPOINT)
+    log = store.file.with_name(store.file.name + "-wal")
+    return not log.exists() or log.stat().st_size == 0
+
+
+def held_in(file: Path, marks: Iterable[str]) -> list[str]:
+    """The ids of the fittings in a copy whose mark is among ``marks``."""
+    wanted = set(marks)
+    with closing(sqlite3.connect(f"file:{file}?mode=ro", uri=True)) as connection:
+        ids = [row[0] for row in connection.execute("SELECT fitting_id FROM fitting")]
+    return [fitting_id for fitting_id in ids if mark_of(fitting_id) in wanted]
+
+
+def erase_from_file(file: Path, fitting_ids: Sequence[str]) -> None:
+    """Erase fittings from a copy that nobody has open; its other bytes may move."""
+    with closing(sqlite3.connect(file, isolation_level=None)) as connection:
+        for pragma in ("foreign_keys=ON", "secure_delete=ON", "journal_mode=DELETE"):
+            connection.execute(f"PRAGMA {pragma}")
+        connection.executemany(
+            "DELETE FROM fitting WHERE fitting_id = ?", [(each,) for each in fitting_ids]
+        )
+        connection.execute("VACUUM")
+    make_lasting(file)
+
+
+def mark_of(fitting_id: str) -> str:
+    """What stands for an erased fitting: nobody reads a name in it."""
+    return hashlib.sha256(fitting_id.encode()).hexdigest()
+
+
+def note_erased(folder: Path, fitting_ids: Iterable[str]) -> None:
+    """Write down that these must not come back with a backup."""
+    folder.mkdir(parents=True, exist_ok=True)
+    known = erased_in(folder)
+    with (folder / LIST).open("a", encoding="utf-8") as stream:
+        for fitting_id in fitting_ids:
+            if mark_of(fitting_id) not in known:
+                stream.write(mark_of(fitting_id) + "\n")
+    make_lasting(folder / LIST)
+
+
+def erased_in(folder: Path) -> frozenset[str]:
+    """The marks of every fitting that was erased."""
+    file = folder / LIST
+    return frozenset(file.read_text(encoding="utf-8").split()) if file.exists() else frozenset()
+
+
+def of_same_golfer(store: Store, fitting_id: str) -> list[str]:
+    """The ids of every fitting of the golfer of this one."""
+    table = tables.fitting
+    with store.reading() as look:
+        golfer = select(table.c.golfer_key).where(table.c.fitting_id == fitting_id)
+        query = select(table.c.fitting_id).where(table.c.golfer_key.in_(golfer))
+        return list(look.execute(query.order_by(table.c.created_at)).scalars())
