@@ -19,7 +19,8 @@ PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/away", "/nowh
          "{at}?task=aims",
          "{at}?task=putts&hand=B", "{at}?task=setups", "{at}/address", "{at}/decision",
          "{at}/client", "{at}/readings", "{at}/builds/new", "{at}/workshop",
-         "{at}/board-photos", "{at}/address-photo")  # fmt: skip
+         "{at}/board-photos", "{at}/address-photo", "{at}/putters/B",
+         "{at}/rack", "/rack/bench")  # fmt: skip
 
 STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
     const box = each.getBoundingClientRect();
