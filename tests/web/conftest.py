@@ -88,6 +88,12 @@ class Pages:
 
 
 @pytest.fixture
+def beside() -> Callable[[Any], Pages]:
+    """Ask another application in the same way."""
+    return Pages
+
+
+@pytest.fixture
 def pages(shop: Shop) -> Pages:
     """Without its lifespan: the desk takes no work, so that nothing happens by itself."""
     return Pages(create_app(shop, hosts={"testserver"}))

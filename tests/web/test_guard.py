@@ -19,6 +19,7 @@ def test_a_page_elsewhere_gets_nothing(pages, host: str) -> None:
     [
         {"origin": "http://elsewhere.example"},
         {"origin": "null"},
+        {"origin": "http://[1"},
         {"sec-fetch-site": "cross-site"},
         {"sec-fetch-site": "same-site"},
     ],

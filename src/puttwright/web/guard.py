@@ -65,6 +65,20 @@ def own_names(port: int) -> frozenset[str]:
     return frozenset(f"{name}:{port}" for name in ("127.0.0.1", "localhost", "[::1]"))
 
 
+def netloc_of(origin: str) -> str:
+    """Name and port of the page that asks; empty where there are none to be had.
+
+    Examples
+    --------
+    >>> netloc_of("http://127.0.0.1:8417"), netloc_of("http://[1"), netloc_of("null")
+    ('127.0.0.1:8417', '', '')
+    """
+    try:
+        return urlsplit(origin).netloc
+    except ValueError:
+        return ""
+
+
 class Guard:
     """Let in what may come in, and put the headers on what goes out."""
 
@@ -85,12 +99,13 @@ class Guard:
 
     def _refusal(self, scope: Scope) -> str | None:
         headers = Headers(scope=scope)
-        if headers.get("host", "") not in self._hosts:
+        host = headers.get("host", "")
+        if host not in self._hosts:
             return "These pages answer only under the address they were opened with."
         if scope["method"] in _SAFE:
             return None
         origin = headers.get("origin")
-        foreign = origin is not None and urlsplit(origin).netloc not in self._hosts
+        foreign = origin is not None and netloc_of(origin) != host
         if foreign or headers.get("sec-fetch-site", "same-origin") not in {"same-origin", "none"}:
             return "These pages take entries only from themselves."
         return None
