@@ -343,7 +343,7 @@ def test_the_records_acknowledge_by_the_number_of_the_reading(pages, at: str) ->
 def test_the_ways_lead_to_everything_that_can_be_in_hand(pages, at: str) -> None:
     ways = pages.get(f"{at}/ways").json()
 
-    assert len(ways) == len(set(ways)) == 1 + 2 * (1 + 5 + 1)
+    assert len(ways) == len(set(ways)) == 1 + 2 * (1 + 5 + 1 + 2)
     page = pages.get(f"{at}?hand=B&task=putts&from=3").text
     chips = set(re.findall(rf'class="distance" href="({at}[^"]*)"', page.replace("&amp;", "&")))
     assert len(chips) == 5

@@ -15,25 +15,63 @@ from puttwright.club.alloys import NECKS
 from puttwright.deeds.keep_settings import CHOICES
 from puttwright.deeds.measure_part import READ
 from puttwright.evidence import Build, Column, columns_of
+from puttwright.web.contexts.hour import GAUGED, STEPS
+from puttwright.web.contexts.step_says import FIGURES, MEASURED
 from puttwright.web.drawings.aim_surface import aim_surface
+from puttwright.web.drawings.face_surface import face_surface
 from puttwright.web.drawings.green_surface import green_surface
 from puttwright.web.drawings.tap_surface import TapSurface
 from puttwright.web.forms.spoken import Wrong, shown_number, spoken_number
+from puttwright.web.routes.calculators import GROUPS
 from puttwright.web.texts import catalogue
 
 WEB = Path(puttwright.web.__file__).parent
+CALC = [each for group in GROUPS.values() for each in group]
+ASKED = [asked for each in CALC for asked in each.questions()]
+CALC_WORDS = (
+    *(f"group_{name}" for name in GROUPS),
+    *(each.key.replace("-", "_") for each in CALC),
+    *(f"{each.key.replace('-', '_')}_about" for each in CALC),
+    *(asked.name for asked in ASKED),
+    *(f"{asked.name}_hint" for asked in ASKED if asked.hint),
+    *(f"{asked.name}_{choice}" for asked in ASKED for choice, _ in asked.offered),
+    *(f"out_{shown.name}" for each in CALC for shown in each.figures),
+    "way_physical_needs",
+    "way_bifilar_needs",
+)
 SOURCES = [*WEB.rglob("*.py"), *WEB.rglob("*.html")]
 POINTS = (*TAPPED, *PLUMB, *SCALE_ENDS)
 BUILT = {  # keys put together from a prefix and a value
     "site.ground_": ("auto", "paper", "sun", "bay"),
-    "sections.": ("fittings", "golfers", "rack", "guide", "settings"),
+    "sections.": ("fittings", "golfers", "calculators", "rack", "guide", "settings"),
+    "calc.": CALC_WORDS,
     "guide.part_": ("guide", "concepts", "reference", "more"),
     "settings.": (*CHOICES, "shop", "currency", "tax"),
     **{f"settings.{name}_": each for name, each in CHOICES.items() if name != "language"},
     "list.": ("right", "left"),
     "new.": ("right", "left"),
     "build.": ("blade", "half_mallet", "mallet", "none", "dot", "line", "multi"),
-    "fitting.": ("green", "address", "decision", "workshop", "readings", "client"),
+    "fitting.": ("hour", "readings", "client"),
+    "hour.": (
+        *STEPS,
+        *(f"name_{name}" for name in (*GAUGED, "wrist_height_mm", "stature_mm", "handicap")),
+        *(f"ask_{name}" for name in ("wrist_height_mm", "stature_mm", "handicap")),
+        *(f"next_{step}" for step in MEASURED),
+        *(figure.quantity for figures in FIGURES.values() for figure in figures),
+        "stature_mm",
+        "wrist_height_mm",
+    ),
+    "compare.": (
+        "putter",
+        "saved",
+        "better",
+        "aim",
+        "start",
+        "start_spread",
+        "pace",
+        "pace_spread",
+        "putts",
+    ),
     "rack.": (
         "putters",
         "heads",
@@ -193,6 +231,24 @@ def test_a_tap_on_a_drawn_aim_means_that_aim(width: float, handed: str) -> None:
 
     for dot, reading in zip(drawn, readings, strict=True):
         assert _tapped(surface, *dot)[0] == pytest.approx(reading, abs=0.2)
+
+
+@pytest.mark.parametrize("width", [356.0, 620.0])
+@pytest.mark.parametrize(("handed", "toe_is_right"), [("right", False), ("left", True)])
+def test_a_tap_on_a_drawn_strike_means_that_strike(
+    width: float, handed: str, toe_is_right: bool
+) -> None:
+    build = Build(build_id="A", length_mm=864, lie_deg=70, loft_deg=3)
+    strikes = [(14.0, 3.0), (-6.0, -4.0)]
+    surface = face_surface(
+        strikes, build=build, handed=handed, latest=True, width=width, prefix="t"
+    )
+    drawn = [*_dots(surface, "pw-reading"), *_dots(surface, "pw-new")]
+
+    for dot, strike in zip(drawn, strikes, strict=True):
+        assert _tapped(surface, *dot) == pytest.approx(strike, abs=0.2)
+    # seen from the front
+    assert (drawn[0][0] > 0.5) is toe_is_right
 
 
 @given(st.lists(st.tuples(st.floats(-20, 20), st.floats(-40, 40)), max_size=5), st.floats(0.2, 40))

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
 
-from sqlalchemy import Connection, RowMapping, Select, Table, func, insert, select
+from sqlalchemy import Connection, RowMapping, Select, Table, delete, func, insert, select, update
 
-from puttwright.errors import NotAllowed
+from puttwright.errors import NotAllowed, NotFound
 from puttwright.evidence import (
     Build,
     FirstPutt,
@@ -213,6 +213,53 @@ def add_build(connection: Connection, build: Build, *, fitting_id: str) -> None:
     touch(connection, row["id"])
 
 
+def change_details(
+    connection: Connection,
+    *,
+    fitting_id: str,
+    golfer: Golfer,
+    greens: Sequence[Green],
+    fitting_green: FittingGreen,
+) -> None:
+    """Write who is fitted, the greens they play and the green here in place of what stood there.
+
+    Raises
+    ------
+    NotFound
+        There is no such fitting.
+    """
+    row = row_of_fitting(connection, fitting_id, hold=True)
+    words = (golfer.alias, row["date"], fitting_id)
+    table = tables.fitting
+    changed = update(table).where(table.c.id == row["id"])
+    connection.execute(
+        changed.values(
+            search_text=_search_text(words),
+            **row_of(golfer, prefix="golfer_"),
+            **row_of(fitting_green, prefix="green_"),
+        )
+    )
+    connection.execute(delete(tables.green).where(tables.green.c.fitting == row["id"]))
+    keep_list(connection, tables.green, fitting=row["id"], records=greens)
+    touch(connection, row["id"])
+
+
+def change_build(connection: Connection, build: Build, *, fitting_id: str) -> None:
+    """Write other figures of a build there is.
+
+    Raises
+    ------
+    NotFound
+        There is no such fitting, or no such build in it.
+    """
+    row = row_of_fitting(connection, fitting_id, hold=True)
+    table = tables.build
+    ours = update(table).where(table.c.fitting == row["id"], table.c.build_id == build.build_id)
+    if connection.execute(ours.values(row_of(build))).rowcount == 0:
+        raise NotFound(what="build", name=build.build_id, known="")
+    touch(connection, row["id"])
+
+
 def _refuse_taken(connection: Connection, fitting_id: str) -> None:
     taken = select(tables.fitting.c.id).where(tables.fitting.c.fitting_id == fitting_id)
     if connection.execute(taken).scalar() is not None:
@@ -226,12 +273,16 @@ def _row(fitting: Fitting) -> dict[str, Any]:
         "date": fitting.date,
         "own_build": fitting.own_build,
         "extra": dict(fitting.extra),
-        "search_text": " ".join(words).casefold(),
+        "search_text": _search_text(words),
         "revision": 1,
         "practice": fitting.extra.get(PRACTICE) is True,
         **row_of(fitting.golfer, prefix="golfer_"),
         **row_of(fitting.fitting_green, prefix="green_"),
     }
+
+
+def _search_text(words: Sequence[str]) -> str:
+    return " ".join(words).casefold()
 
 
 def _line(row: RowMapping) -> FittingLine:

@@ -7,16 +7,17 @@ from collections.abc import Mapping
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.web.contexts.bench import (
     BenchPage,
-    Hand,
     Numbers,
     build_chips,
     distance_chips,
     live,
     saying,
-    surface,
     task_chips,
 )
+from puttwright.web.contexts.hand import Hand
 from puttwright.web.contexts.heading import heading
+from puttwright.web.contexts.hour import PACE, ROLL
+from puttwright.web.contexts.surfaces import face, surface
 from puttwright.web.contexts.verdict import Verdict
 from puttwright.web.forms.asking import Typed, fields
 from puttwright.web.forms.entry_forms import SIDES, device_questions, entry_questions
@@ -51,14 +52,15 @@ def bench_page(
         A line on top of the page.
     """
     return BenchPage(
-        heading=heading(opened.fitting, here="green"),
+        heading=heading(opened.fitting, here=hand.step),
         hand=hand,
         chips=build_chips(opened, hand),
         tasks=task_chips(opened, hand),
         distances=distance_chips(opened, hand),
         surface=surface(opened, hand),
-        live=live(opened, verdict, news=news),
-        numbers=numbers_of(hand.task, typed=typed, told=told),
+        face=face(opened, hand),
+        live=live(opened, verdict, step=hand.step, news=news),
+        numbers=numbers_of(hand.task, look=hand.look, typed=typed, told=told),
         saying=saying(opened, hand),
         entry_key=new_key(),
         stream=stream,
@@ -68,13 +70,26 @@ def bench_page(
 
 
 def numbers_of(
-    kind: str, *, typed: Typed | None = None, told: Mapping[str, str] | None = None
+    kind: str,
+    *,
+    look: str = PACE,
+    typed: Typed | None = None,
+    told: Mapping[str, str] | None = None,
 ) -> Numbers:
-    """The entry by number for this kind of reading, empty or as it was typed."""
+    """The entry by number for this kind of reading, empty or as it was typed.
+
+    Parameters
+    ----------
+    kind, look
+        The kind of reading, and what a putt is looked at for.
+    typed, told
+        What was typed and what is wrong with it, when something is.
+    """
     return Numbers(
         by_eye=fields(entry_questions(kind), typed=typed, told=told),
         device=fields(device_questions(kind), typed=typed, told=told),
         sides={name: _side(name, typed) for name in SIDES},
+        device_first=look == ROLL,
     )
 
 

@@ -84,7 +84,7 @@ def putter_page(
     found = putter_figures(build, lean=lean_of(fitting, build_id=build.build_id))
     changes = [(each.what, effect_rows(each.effect)) for each in usual_changes(build)]
     return PutterPage(
-        heading=heading(fitting, here="workshop"),
+        heading=heading(fitting, here="order"),
         address=putter_address(fitting.fitting_id, build.build_id),
         letter=mark.letter,
         role=mark.role,

@@ -73,7 +73,7 @@ def rack_search_page(
     """The page of a search, or of why there is none."""
     fitting_id, text = opened.fitting.fitting_id, catalogue()
     page = RackSearchPage(
-        heading=heading(opened.fitting, here="workshop"),
+        heading=heading(opened.fitting, here="order"),
         builds=_builds(opened, wanted, by=by),
         ways=tuple(
             Choice(

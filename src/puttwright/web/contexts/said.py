@@ -60,7 +60,24 @@ def _putt(putt: Putt) -> list[str]:
         parts.append(text("said.speed", value=measure(putt.ball_speed_mps, "m/s", digits=2)))
     if putt.start_deg is not None:
         parts.append(text("said.started", value=_turned(putt.start_deg)))
-    return parts
+    if putt.launch_deg is not None:
+        parts.append(text("said.launched", value=measure(putt.launch_deg, "°", digits=1)))
+    if putt.skid_m is not None:
+        parts.append(text("said.skidded", value=measure(putt.skid_m, "m", digits=2)))
+    return [*parts, *_struck(putt)]
+
+
+def _struck(putt: Putt) -> list[str]:
+    """Where on the face it was struck."""
+    text = catalogue()
+    parts = []
+    if putt.strike_toe_mm is not None:
+        side = text("hour.toe" if putt.strike_toe_mm > 0 else "hour.heel")
+        parts.append(f"{measure(abs(putt.strike_toe_mm), 'mm')} {side}")
+    if putt.strike_high_mm is not None:
+        side = text("said.high" if putt.strike_high_mm > 0 else "said.low")
+        parts.append(f"{measure(abs(putt.strike_high_mm), 'mm')} {side}")
+    return [text("said.struck", where=", ".join(parts))] if parts else []
 
 
 def _along(past_m: float) -> str:

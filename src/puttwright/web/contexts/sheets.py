@@ -9,20 +9,11 @@ from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.deeds.say_decision import choice_line, next_line
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
-from puttwright.paper.report_context import report_context
-from puttwright.pictures.aim_board import aim_board, aim_table
-from puttwright.pictures.green import green, green_table
+from puttwright.paper.report_context import report_context, subject_of
 from puttwright.pictures.grounds import PAGE
-from puttwright.pictures.make import make_by_distance, make_table
-from puttwright.pictures.of_fitting import (
-    aim_sets,
-    board_distance_mm,
-    chosen_build,
-    make_lines,
-    stop_sets,
-    usual_distances,
-)
+from puttwright.pictures.of_fitting import chosen_build, marks
 from puttwright.pictures.putter import putter_drawing, putter_table
+from puttwright.web.contexts.compare_page import Titled, aims_drawing, makes_drawing
 from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.contexts.verdict import (
     ReasonLine,
@@ -34,19 +25,7 @@ from puttwright.web.contexts.verdict import (
     worth,
 )
 from puttwright.web.drawings.drawing import Drawing, drawing
-from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
-
-MOST_DISTANCES = 3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Titled:
-    """A drawing under its title."""
-
-    title: str
-    drawing: Drawing
-    folded: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +39,6 @@ class DecisionPage:
     worth: Worth | None
     guess: bool
     saved: Drawing | None
-    drawings: tuple[Titled, ...]
     reasons: tuple[ReasonLine, ...]
     would_change: tuple[ReasonLine, ...]
     cautions: tuple[str, ...]
@@ -86,6 +64,7 @@ class ClientPage:
     next: str
     saved: Drawing | None
     aims: Drawing | None
+    makes: Drawing | None
 
 
 def decision_page(opened: OpenFitting, *, state: str, stream: str) -> DecisionPage:
@@ -93,13 +72,13 @@ def decision_page(opened: OpenFitting, *, state: str, stream: str) -> DecisionPa
     fitting, decision = opened.fitting, opened.decision
     text = catalogue()
     common = {
-        "heading": heading(fitting, here="decision"),
+        "heading": heading(fitting, here="decide"),
         "stream": stream,
         "state": state,
     }
     if decision is None:
         nothing: dict[str, Any] = {"worth": None, "guess": False, "saved": None, "build": None}
-        nothing |= {"drawings": (), "reasons": (), "cautions": (), "next": "", "model": ""}
+        nothing |= {"reasons": (), "cautions": (), "next": "", "model": ""}
         nothing |= {"would_change": (), "steps": ()}
         return DecisionPage(**common, headline=text("decision.none"), **nothing)  # type: ignore[arg-type]
     return DecisionPage(
@@ -108,7 +87,6 @@ def decision_page(opened: OpenFitting, *, state: str, stream: str) -> DecisionPa
         worth=worth(fitting, decision),
         guess=decision.extrapolated,
         saved=saved_drawing(fitting, decision),
-        drawings=_drawings(fitting, decision),
         reasons=reason_lines(decision.reasons),
         would_change=reason_lines(decision.would_change),
         cautions=decision.cautions,
@@ -117,58 +95,6 @@ def decision_page(opened: OpenFitting, *, state: str, stream: str) -> DecisionPa
         build=_build(fitting, decision),
         model=text("decision.model", version=decision.model.version, seed=decision.model.seed),
     )
-
-
-def aims_drawing(fitting: Fitting, decision: Decision | None) -> Drawing | None:
-    """Where every build looked at address; nothing without readings."""
-    sets = aim_sets(fitting, decision)
-    if not sets:
-        return None
-    return drawing(
-        lambda width, prefix: aim_board(
-            sets,
-            board_distance_mm=board_distance_mm(fitting),
-            handed=fitting.golfer.handed,
-            ground=PAGE,
-            prefix=prefix,
-            width=width,
-        ),
-        prefix="aims",
-        table=aim_table(sets),
-    )
-
-
-def _greens(fitting: Fitting, decision: Decision, *, distance_m: float) -> Drawing:
-    sets = stop_sets(fitting, decision, distance_m=distance_m)
-    return drawing(
-        lambda width, prefix: green(
-            sets, distance_m=distance_m, ground=PAGE, prefix=prefix, width=width
-        ),
-        prefix=f"green-{distance_m:g}",
-        table=green_table(sets, distance_m=distance_m),
-    )
-
-
-def _drawings(fitting: Fitting, decision: Decision) -> tuple[Titled, ...]:
-    text = catalogue()
-    shown = []
-    aims = aims_drawing(fitting, decision)
-    if aims:
-        shown.append(Titled(title=text("decision.aims"), drawing=aims))
-    for number, distance_m in enumerate(usual_distances(fitting)[:MOST_DISTANCES]):
-        where = text("said.from", distance=measure(distance_m, "m", digits=1))
-        title = text("decision.putts", distance=where)
-        putts = _greens(fitting, decision, distance_m=distance_m)
-        shown.append(Titled(title=title, drawing=putts, folded=number > 0))
-    lines = make_lines(fitting, decision)
-    if lines:
-        makes = drawing(
-            lambda width, prefix: make_by_distance(lines, ground=PAGE, prefix=prefix, width=width),
-            prefix="makes",
-            table=make_table(lines),
-        )
-        shown.append(Titled(title=text("decision.makes"), drawing=makes))
-    return tuple(shown)
 
 
 def _build(fitting: Fitting, decision: Decision) -> Titled | None:
@@ -200,7 +126,8 @@ def client_page(opened: OpenFitting, *, stream: str) -> ClientPage:
         "heading": heading(fitting, here="client"),
         "stream": stream,
         "tried": tried,
-        "aims": aims_drawing(fitting, decision),
+        "aims": aims_drawing(fitting, decision, letters=_in_question(fitting, decision)),
+        "makes": makes_drawing(fitting, decision) if decision else None,
     }
     if decision is None or not (fitting.aims or fitting.used_putts):
         empty = {"worth": "", "figure": "", "sure": "", "greens": "", "saw": (), "next": ""}
@@ -217,3 +144,10 @@ def client_page(opened: OpenFitting, *, stream: str) -> ClientPage:
         next=told.next_step,
         saved=saved_drawing(fitting, decision),
     )
+
+
+def _in_question(fitting: Fitting, decision: Decision | None) -> frozenset[str]:
+    """The letters of the own putter and of the one it is held against: a client sees no more."""
+    subject = subject_of(fitting, decision) if decision else None
+    every = marks(fitting, decision)
+    return frozenset(every[b].letter for b in (fitting.own_build, subject) if b)

@@ -9,13 +9,14 @@ from urllib.parse import urlencode
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.deeds.say_decision import block_words, choice_line, next_line
 from puttwright.evidence import Fitting
-from puttwright.fitting.decision import Decision, Reason
+from puttwright.fitting.decision import Block, Decision, Reason
 from puttwright.fitting.phrases import figure, interval, strokes_phrase, sureness_phrase
 from puttwright.paper.figures import runs
 from puttwright.paper.report_context import subject_of
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.of_fitting import marks, saved_rows
 from puttwright.pictures.strokes import strokes_saved, strokes_table
+from puttwright.store.readings import AIMS, PUTTS
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.drawings.drawing import Drawing, drawing
 from puttwright.web.texts import catalogue
@@ -43,11 +44,14 @@ class Worth:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """A block of the running order."""
+    """A block of the running order, the build to hand over and the way to take it in hand."""
 
     letter: str
     role: str
     words: str
+    build_id: str
+    task: str
+    address: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,14 +179,32 @@ def steps(fitting: Fitting, decision: Decision) -> tuple[Step, ...]:
     """What to hand over now and after it."""
     every = marks(fitting, decision)
     order = decision.next_trial.running_order if decision.next_trial else ()
+    made = {build.build_id for build in fitting.builds}
+    at = address_of(fitting.fitting_id)
+    distance_m = decision.next_trial.distance_m if decision.next_trial else 0.0
+
+    def way(block: Block) -> str:
+        if block.build_id not in made:
+            return f"{at}/builds/new?as_decided=yes"
+        asked = {"hand": block.build_id, "task": task_of(block), "from": f"{distance_m:g}"}
+        return f"{at}?{urlencode(asked)}"
+
     return tuple(
         Step(
             letter=every[block.build_id].letter,
             role=every[block.build_id].role,
             words=f"{every[block.build_id].name}, {block_words(block)}",
+            build_id=block.build_id,
+            task=task_of(block),
+            address=way(block),
         )
         for block in order
     )
+
+
+def task_of(block: Block) -> str:
+    """What is taken first of a block."""
+    return PUTTS if block.putts else AIMS
 
 
 def reason_lines(reasons: tuple[Reason, ...]) -> tuple[ReasonLine, ...]:

@@ -10,6 +10,7 @@ from puttwright.club.rules import BEYOND, DECIDES, LOOK, WITHIN, anchoring, ruli
 from puttwright.deeds.keep_order import OpenOrder
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.deeds.say_check_in import GUARD
+from puttwright.deeds.say_decision import choice_line
 from puttwright.deeds.say_rack import distance_words, price_words, spec_words
 from puttwright.deeds.search_rack import parts_said
 from puttwright.evidence import Build, Fitting
@@ -21,6 +22,7 @@ from puttwright.pictures.of_fitting import chosen_build, marks
 from puttwright.pictures.putter import putter_drawing, putter_table
 from puttwright.store.orders import CHECKED_IN, KeptCheck, KeptOrder
 from puttwright.web.contexts.heading import Heading, heading, quoted
+from puttwright.web.contexts.interview_says import spec_words as spec_said
 from puttwright.web.contexts.putter_page import builds_to_look_at, putter_address
 from puttwright.web.dates import day_words
 from puttwright.web.drawings.drawing import Drawing, drawing
@@ -93,8 +95,11 @@ class WorkshopPage:
     decides: str
     orders: tuple[OrderLine, ...]
     entry_key: str
+    was: tuple[tuple[str, str], ...]
+    typed: Mapping[str, str]
     from_rack: FromRack | None = None
     message: str = ""
+    stale: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,21 +145,61 @@ class OrderPage:
 
 def workshop_page(
     opened: OpenFitting, orders: Sequence[tuple[KeptOrder, str]], *, entry_key: str,
-    from_rack: FromRack | None, message: str = "",
+    from_rack: FromRack | None, message: str = "", stale: tuple[str, ...] = (),
+    typed: Mapping[str, str] | None = None,
 ) -> WorkshopPage:  # fmt: skip
-    """The page over a fitting and its orders, each with its last verdict."""
+    """The page over a fitting and its orders, each with its last verdict.
+
+    Parameters
+    ----------
+    opened, orders
+        The fitting, and its orders with how far each is.
+    entry_key
+        For the next order.
+    from_rack
+        What the rack makes.
+    message, stale
+        Why no order was made, and what changed since the page was opened.
+    typed
+        What was typed, when no order was made of it.
+    """
     fitting = opened.fitting
     chosen = chosen_build(fitting, opened.decision) if opened.decision else None
+    wanted = (typed or {}).get("build") or (chosen.build_id if chosen else "")
     return WorkshopPage(
-        heading=heading(fitting, here="workshop"),
+        heading=heading(fitting, here="order"),
         builds=tuple(_build_rules(build, opened) for build in builds_to_look_at(opened)),
-        chosen=chosen.build_id if chosen else "",
+        chosen=wanted,
         decides=DECIDES,
         orders=tuple(_order_line(kept, state) for kept, state in orders),
         entry_key=entry_key,
+        was=tuple(as_it_stands(opened).items()),
+        typed=typed or {},
         from_rack=from_rack,
         message=message,
+        stale=stale,
     )
+
+
+def as_it_stands(opened: OpenFitting) -> dict[str, str]:
+    """What an order rests on, in words: the decision, and the figures of every putter."""
+    stands = {f"was-{build.build_id}": spec_said(build) for build in builds_to_look_at(opened)}
+    if opened.decision:
+        stands["was."] = choice_line(opened.decision, opened.fitting)
+    return stands
+
+
+def changed_since(opened: OpenFitting, typed: Mapping[str, str]) -> tuple[str, ...]:
+    """What is different from when the page was opened, of what the order would rest on."""
+    text = catalogue()
+    stands = as_it_stands(opened)
+    ordered = f"was-{typed.get('build', '')}"
+    lines = []
+    for name, key in (("was.", "stale.decision"), (ordered, "stale.putter")):
+        was, now = typed.get(name), stands.get(name, "")
+        if was is not None and was != now:
+            lines.append(text(key, was=was, now=now or text("stale.nothing")))
+    return tuple(lines)
 
 
 def from_rack(found: Found, wanted: Build) -> FromRack:
@@ -243,7 +288,7 @@ def order_page(
     told = messages or {}
     checked_in = [each for each in opened.checks if each.kind == CHECKED_IN]
     return OrderPage(
-        heading=heading(fitting, here="workshop"),
+        heading=heading(fitting, here="order"),
         address=order_address(opened.kept.order_id),
         order=order_context(order),
         rules=rules_said(order),

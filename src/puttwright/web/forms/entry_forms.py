@@ -68,7 +68,9 @@ def device_questions(kind: str) -> tuple[Question, ...]:
         question(Putt, "start_deg", label="bench.start_deg", hint="bench.start_deg_hint"),
         question(Putt, "launch_deg", label="bench.launch"),
         question(Putt, "skid_m", label="bench.skid"),
+        question(Putt, "roll_share_pct", label="bench.roll_share", hint="bench.roll_share_hint"),
         question(Putt, "strike_toe_mm", label="bench.strike_toe", hint="bench.strike_toe_hint"),
+        question(Putt, "strike_high_mm", label="bench.strike_high", hint="bench.strike_high_hint"),
         question(Putt, "note", label="bench.note"),
     )
 

@@ -29,8 +29,9 @@ from puttwright.errors import NotFound, UserError
 from puttwright.evidence import AimReading
 from puttwright.readers.tap_picture import TapPicture
 from puttwright.store.readings import AIMS
-from puttwright.web.contexts.bench import Hand, hand_of
+from puttwright.web.contexts.hand import Hand, hand_of
 from puttwright.web.contexts.heading import Heading, address_of, heading
+from puttwright.web.contexts.hour import AIM
 from puttwright.web.held import Held
 from puttwright.web.here import WHO, DeskHere, ShopHere
 from puttwright.web.measures import measure
@@ -200,7 +201,7 @@ def _page(
     message: str = "",
 ) -> BoardPhotosPage:  # fmt: skip
     return BoardPhotosPage(
-        heading=heading(opened.fitting),
+        heading=heading(opened.fitting, here=AIM),
         hand=hand_of(opened, dict(typed) | {"task": AIMS}),
         builds=tuple((build.build_id, build.name) for build in opened.fitting.builds),
         entry_key=new_key(), rows=rows, message=message,

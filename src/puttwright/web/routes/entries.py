@@ -13,8 +13,9 @@ from puttwright.deeds.record_reading import record_reading
 from puttwright.deeds.void_reading import void_reading
 from puttwright.errors import NotFound, PackageFaults
 from puttwright.store.readings import Kept
-from puttwright.web.contexts.bench import TASKS, BenchPage, Hand, hand_of
+from puttwright.web.contexts.bench import BenchPage
 from puttwright.web.contexts.bench_page import numbers_of
+from puttwright.web.contexts.hand import TASKS, Hand, hand_of
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.said import name_of
 from puttwright.web.forms.asking import Typed
@@ -73,7 +74,7 @@ def take_reading(
     if not wants_fragment(request):
         return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
     notice = catalogue()("bench.recorded", reading=name_of(kept))
-    numbers = None if typed.get("via") == TAPPED else numbers_of(kind)
+    numbers = None if typed.get("via") == TAPPED else numbers_of(kind, look=hand.look)
     done = pieces(after, hand, desk=desk, notice=notice, numbers=numbers)
     return _done(request, done, kept)
 

@@ -9,17 +9,10 @@ from fastapi import APIRouter, Request, Response
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
-from puttwright.web.contexts.bench import (
-    BenchPage,
-    Hand,
-    Live,
-    Numbers,
-    Surface,
-    hand_of,
-    live,
-    surface,
-)
+from puttwright.web.contexts.bench import BenchPage, Live, Numbers, live
 from puttwright.web.contexts.bench_page import bench_page
+from puttwright.web.contexts.hand import Hand, hand_of
+from puttwright.web.contexts.surfaces import Surface, face, surface
 from puttwright.web.contexts.verdict import Verdict, verdict
 from puttwright.web.desk import Desk
 from puttwright.web.forms.asking import Typed
@@ -32,9 +25,8 @@ router = APIRouter()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SurfacePiece:
-    """The surface alone."""
+    """A surface alone."""
 
-    hand: Hand
     surface: Surface | None
 
 
@@ -44,6 +36,7 @@ class BenchPieces:
 
     hand: Hand
     surface: Surface | None
+    face: Surface | None
     live: Live
     notice: str
     numbers: Numbers | None = None
@@ -84,7 +77,7 @@ def page_of(
         opened,
         hand,
         verdict=verdict_now(opened, desk),
-        stream=stream_address(opened, desk, view="green"),
+        stream=stream_address(opened, desk, view=hand.step),
         news=state_of(opened, desk),
         typed=typed,
         told=told,
@@ -96,14 +89,20 @@ def show_surface(request: Request, fitting_id: str, shop: ShopHere) -> Response:
     """The surface alone, when readings came in elsewhere."""
     opened = open_fitting(shop.store, fitting_id)
     hand = hand_of(opened, request.query_params)
-    return render(
-        request, "surface_piece.html", page=SurfacePiece(hand=hand, surface=surface(opened, hand))
-    )
+    return render(request, "surface_piece.html", page=SurfacePiece(surface=surface(opened, hand)))
 
 
-def live_now(opened: OpenFitting, desk: Desk) -> Live:
+@router.get("/fittings/{fitting_id}/face")
+def show_face(request: Request, fitting_id: str, shop: ShopHere) -> Response:
+    """The face alone, when readings came in elsewhere."""
+    opened = open_fitting(shop.store, fitting_id)
+    hand = hand_of(opened, request.query_params)
+    return render(request, "surface_piece.html", page=SurfacePiece(surface=face(opened, hand)))
+
+
+def live_now(opened: OpenFitting, desk: Desk, *, step: str) -> Live:
     """The parts of the page that change by themselves, at this moment."""
-    return live(opened, verdict_now(opened, desk), news=state_of(opened, desk))
+    return live(opened, verdict_now(opened, desk), step=step, news=state_of(opened, desk))
 
 
 def pieces(
@@ -130,7 +129,8 @@ def pieces(
     return BenchPieces(
         hand=hand,
         surface=surface(opened, hand),
-        live=live_now(opened, desk),
+        face=face(opened, hand),
+        live=live_now(opened, desk, step=hand.step),
         notice=notice,
         numbers=numbers,
     )

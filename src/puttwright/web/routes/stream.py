@@ -11,17 +11,19 @@ from fastapi.responses import StreamingResponse
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
+from puttwright.web.contexts.hour import ADDRESS, AIM, LOOKS, PACE
 from puttwright.web.contexts.sheets import client_page
 from puttwright.web.desk import Desk
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.news import state_of
 from puttwright.web.pages import render_text
-from puttwright.web.routes.decision import decision_now
+from puttwright.web.routes.decision import compare_now, decision_now
 from puttwright.web.routes.green import live_now, opened_up_to_date
+from puttwright.web.routes.hour import hour_now
 
 router = APIRouter()
 
-VIEWS: Final = ("green", "decision", "client")
+VIEWS: Final = (ADDRESS, AIM, *LOOKS, "hour", "compare", "decision", "client")
 STILL_THERE_S: Final = 20.0
 """After so long without news a comment goes out, so that a dead connection is noticed."""
 
@@ -32,7 +34,7 @@ async def stream(
     fitting_id: str,
     shop: ShopHere,
     desk: DeskHere,
-    view: str = "green",
+    view: str = PACE,
     seen: str = "",
 ) -> Response:
     """What changes on a page, whenever something does."""
@@ -40,7 +42,7 @@ async def stream(
         opened_up_to_date, shop, desk, fitting_id=fitting_id
     )  # 404 before it begins
     last = request.headers.get("last-event-id", seen)
-    events = _events(shop, desk, fitting_id, view=view if view in VIEWS else "green", seen=last)
+    events = _events(shop, desk, fitting_id, view=view if view in VIEWS else PACE, seen=last)
     return StreamingResponse(events, media_type="text/event-stream")
 
 
@@ -73,12 +75,16 @@ def _event(text: str, *, state: str) -> str:
 def _news(shop: Shop, desk: Desk, fitting_id: str, *, view: str) -> tuple[str, str, int]:
     """A word for the state the fitting is in, the page's pieces, and the revision."""
     opened = open_fitting(shop.store, fitting_id)
-    return state_of(opened, desk), _pieces(opened, desk, view=view), opened.revision
+    return state_of(opened, desk), _pieces(opened, desk, view=view, shop=shop), opened.revision
 
 
-def _pieces(opened: OpenFitting, desk: Desk, *, view: str) -> str:
+def _pieces(opened: OpenFitting, desk: Desk, *, view: str, shop: Shop) -> str:
+    if view == "hour":
+        return render_text("hour_piece.html", hour_now(opened, desk, shop=shop))
     if view == "client":
         return render_text("client_piece.html", client_page(opened, stream=""))
     if view == "decision":
         return render_text("decision_piece.html", decision_now(opened, desk))
-    return render_text("live_piece.html", live_now(opened, desk))
+    if view == "compare":
+        return render_text("compare_piece.html", compare_now(opened, desk))
+    return render_text("live_piece.html", live_now(opened, desk, step=view))

@@ -16,6 +16,7 @@ from puttwright.fitting.quote import MOST_TAX_PCT, QuoteLine
 from puttwright.pictures.of_fitting import chosen_build
 from puttwright.web.contexts.workshop_page import (
     FromRack,
+    changed_since,
     from_rack,
     order_address,
     state_words,
@@ -41,7 +42,10 @@ def show_workshop(request: Request, fitting_id: str, shop: ShopHere) -> Response
 
 @router.post("/fittings/{fitting_id}/orders")
 def order(request: Request, fitting_id: str, typed: TypedForm, shop: ShopHere) -> Response:
-    """Make the order and show it, or say why there is none."""
+    """Make the order and show it, or say why there is none, or what changed meanwhile."""
+    stale = changed_since(open_fitting(shop.store, fitting_id), typed)
+    if stale:
+        return _shown(request, shop, fitting_id, typed=typed, stale=stale)
     try:
         order_id = keep_order(
             shop,
@@ -52,11 +56,12 @@ def order(request: Request, fitting_id: str, typed: TypedForm, shop: ShopHere) -
             who=WHO,
         )
     except Wrong as wrong:
-        return _shown(request, shop, fitting_id, message=wrong.sentence)
+        return _shown(request, shop, fitting_id, typed=typed, message=wrong.sentence)
     except NothingToBuild:
-        return _shown(request, shop, fitting_id, message=catalogue()("workshop.nothing"))
+        message = catalogue()("workshop.nothing")
+        return _shown(request, shop, fitting_id, typed=typed, message=message)
     except OutOfRange as error:
-        return _shown(request, shop, fitting_id, message=str(error))
+        return _shown(request, shop, fitting_id, typed=typed, message=str(error))
     return RedirectResponse(order_address(order_id), status_code=303)
 
 
@@ -76,16 +81,21 @@ def _prices(typed: TypedForm) -> Prices:
     )
 
 
-def _shown(request: Request, shop: Shop, fitting_id: str, *, message: str = "") -> Response:
+def _shown(
+    request: Request, shop: Shop, fitting_id: str, *,
+    typed: TypedForm | None = None, message: str = "", stale: tuple[str, ...] = (),
+) -> Response:  # fmt: skip
     opened = open_fitting(shop.store, fitting_id)
     orders = [
         (kept, state_words(open_order(shop.store, kept.order_id).checks))
         for kept in orders_of(shop.store, fitting_id)
     ]
     page = workshop_page(
-        opened, orders, entry_key=new_key(), from_rack=_from_rack(shop, opened), message=message
-    )
-    return render(request, "workshop.html", page=page, status=422 if message else 200)
+        opened, orders, entry_key=new_key(), from_rack=_from_rack(shop, opened), message=message,
+        stale=stale, typed=typed,
+    )  # fmt: skip
+    status = 409 if stale else 422 if message else 200
+    return render(request, "workshop.html", page=page, status=status)
 
 
 def _from_rack(shop: Shop, opened: OpenFitting) -> FromRack | None:

@@ -1,12 +1,8 @@
-// Entries on the green: a tap or a key on a drawn surface becomes a reading.
-// The surface says where zero is and what its width and height stand for (data-*).
+// Entries of a fitting: what was tapped or typed goes out through the outbox, its answer comes in.
 
 (() => {
   "use strict";
 
-  const MOVED_PX = 12; // more than this is a scroll, not a tap
-  const TWICE_MS = 400; // two taps on one place closer than this are one
-  const TWICE_PX = 24;
   const one = (selector, within = document) => within.querySelector(selector);
 
   // Two sends of one entry carry the same key and are kept once; every new entry gets its own.
@@ -15,140 +11,6 @@
     const bytes = crypto.getRandomValues(new Uint8Array(16));
     return Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
   }
-
-  function shownSurface() {
-    const shown = [...document.querySelectorAll("[data-surface]")];
-    return shown.find((surface) => surface.getClientRects().length > 0);
-  }
-
-  function geometry(surface) {
-    const data = surface.dataset;
-    return {
-      box: one("svg", surface).getBoundingClientRect(),
-      zeroX: +data.zeroX, zeroY: +data.zeroY, spanX: +data.spanX, spanY: +data.spanY,
-      step: +data.step,
-    };
-  }
-
-  function readingAt(x, y, on) {
-    return {
-      x: ((x - on.box.left) / on.box.width - on.zeroX) * on.spanX,
-      y: -((y - on.box.top) / on.box.height - on.zeroY) * on.spanY,
-    };
-  }
-
-  function placeOf(reading, on) {
-    return {
-      left: (reading.x / on.spanX + on.zeroX) * 100,
-      top: (-reading.y / on.spanY + on.zeroY) * 100,
-    };
-  }
-
-  function putAt(element, reading, on) {
-    const place = placeOf(reading, on);
-    element.style.left = `${place.left}%`;
-    element.style.top = `${place.top}%`;
-  }
-
-  // What is typed may be sent by hand; what is tapped is sent at once.
-  function send(reading, digits) {
-    const form = one("#tap-form");
-    const fields = [["[data-tap-x]", reading.x], ["[data-tap-y]", reading.y]];
-    for (const [selector, value] of fields) {
-      const field = one(selector, form);
-      if (field) field.value = value.toFixed(digits);
-    }
-    form.requestSubmit();
-    for (const [selector] of fields) {
-      const field = one(selector, form);
-      if (field) field.value = "";
-    }
-  }
-
-  function ghost(reading, on, kind = "ghost") {
-    const dot = document.createElement("div");
-    dot.className = kind;
-    putAt(dot, reading, on);
-    one("#glass").append(dot);
-  }
-
-  function record(reading, on) {
-    ghost(reading, on);
-    send(reading, on.step < 1 ? 3 : 1);
-  }
-
-  // Taps
-
-  let pressed = null;
-  let lastTap = null;
-
-  function again(event) {
-    return lastTap !== null && event.timeStamp - lastTap.timeStamp < TWICE_MS
-      && Math.hypot(event.clientX - lastTap.clientX, event.clientY - lastTap.clientY) < TWICE_PX;
-  }
-
-  function onGlass(event) {
-    return event.target.closest?.("#glass");
-  }
-
-  document.addEventListener("pointerdown", (event) => {
-    pressed = onGlass(event) && event.isPrimary ? event : null;
-  });
-  document.addEventListener("pointercancel", () => { pressed = null; });
-  document.addEventListener("pointerup", (event) => {
-    const from = pressed;
-    pressed = null;
-    if (!from || !onGlass(event) || event.button !== 0) return;
-    const moved = Math.hypot(event.clientX - from.clientX, event.clientY - from.clientY);
-    const surface = shownSurface();
-    if (moved > MOVED_PX || !surface || again(event)) return;
-    lastTap = event;
-    const on = geometry(surface);
-    record(readingAt(event.clientX, event.clientY, on), on);
-  });
-
-  // Keys: arrows move the cross, with Shift ten steps; Enter or Space records
-
-  const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
-  let cross = { x: 0, y: 0 };
-
-  function showCross(on) {
-    const element = one("#cross");
-    element.hidden = false;
-    putAt(element, cross, on);
-    const words = on.step < 1
-      ? `${cross.y.toFixed(2)} m, ${cross.x.toFixed(2)} m`
-      : `${cross.x.toFixed(0)} mm`;
-    one("#tap-says").textContent = words;
-  }
-
-  document.addEventListener("keydown", (event) => {
-    const glass = onGlass(event);
-    const surface = shownSurface();
-    if (!glass || !surface || event.ctrlKey || event.metaKey || event.altKey) return;
-    const on = geometry(surface);
-    const arrow = ARROWS[event.key];
-    if (arrow) {
-      const steps = event.shiftKey ? 10 : 1;
-      cross.x += arrow[0] * steps * on.step;
-      if (glass.dataset.task === "putts") cross.y += arrow[1] * steps * on.step;
-      showCross(on);
-      event.preventDefault();
-    } else if (event.key === "Enter" || event.key === " ") {
-      if (!event.repeat) record(cross, on);
-      event.preventDefault();
-    }
-  });
-  document.addEventListener("focusin", (event) => {
-    const surface = shownSurface();
-    if (onGlass(event) && surface && event.target.matches(":focus-visible")) {
-      cross = { x: 0, y: 0 };
-      showCross(geometry(surface));
-    }
-  });
-  document.addEventListener("focusout", (event) => {
-    if (onGlass(event)) one("#cross").hidden = true;
-  });
 
   // Every entry goes through the outbox: kept in this browser first, then sent
 
@@ -173,6 +35,7 @@
     const replaced = +form.dataset.replaces || 0;
     delete form.dataset.replaces;
     empty(form);
+    if (form.id === "tap-form") taps.clear();
     sending.add(entry, form, replaced);
   });
 
@@ -185,7 +48,7 @@
 
   function wordsOf(field, data) {
     if (!field.name || !field.value || field.type === "submit") return "";
-    if (field.dataset.plus) return tapped(field);
+    if (field.dataset.plus) return taps.words(field);
     if (field.type === "hidden") return "";
     if (field.type === "radio") {
       const figure = data.get(field.name.replace(/-side$/, ""));
@@ -194,12 +57,6 @@
     const value = field.selectedOptions?.[0]?.textContent.trim() ?? field.value;
     const unit = field.parentElement.querySelector(".unit")?.textContent.trim() ?? "";
     return `${field.labels[0]?.textContent.trim() ?? ""} ${value} ${unit}`.trim();
-  }
-
-  function tapped(field) {
-    const { plus, minus, digits } = field.dataset;
-    const figure = Math.abs(+field.value).toFixed(+digits);
-    return `${figure}\u00a0${+field.value < 0 ? minus : plus}`; // the unit stays with its figure
   }
 
   // What was sent is out of the form at once, so that it is not sent twice, and back with its
@@ -279,7 +136,7 @@
 
   // What waits is drawn where it will stand, and stands where the last reading does
 
-  const HELD = ["hand", "task", "from", "board", "laser"];
+  const HELD = ["hand", "task", "from", "board", "laser", "look"];
   let waiting = [];
 
   document.addEventListener("outbox", (event) => {
@@ -289,33 +146,33 @@
   });
 
   function showGhosts() {
-    for (const dot of document.querySelectorAll(".ghost")) dot.remove();
-    const surface = shownSurface();
-    if (!surface) return;
-    const on = geometry(surface);
+    for (const dot of document.querySelectorAll(".ghost:not(.held)")) dot.remove();
     // one that could not be sent holds up all behind it
     const kind = waiting.some((entry) => entry.delayed) ? "ghost ghost-waiting" : "ghost";
     for (const entry of waiting) {
       const sent = new URLSearchParams(entry.body);
-      if (isInHand(entry, sent)) ghost(readingIn(sent), on, kind);
+      if (!isInHand(entry, sent)) continue;
+      for (const glass of document.querySelectorAll("#tap-form .glass")) {
+        if (sent.get(glass.dataset.x)) taps.ghost(glass, readingIn(glass, sent), kind);
+      }
     }
   }
 
   function isInHand(entry, sent) {
     const tap = one("#tap-form");
     if (entry.address !== tap.getAttribute("action") || sent.get("via") !== "tap") return false;
-    if (sent.get("holed")) return false;
     return HELD.every((name) => one(`#state [name=${name}]`).value === sent.get(name));
   }
 
-  function readingIn(sent) {
-    const [x, y] = ["[data-tap-x]", "[data-tap-y]"].map((each) => one(each)?.name);
-    return { x: +sent.get(x), y: +(sent.get(y) ?? 0) };
+  function readingIn(glass, sent) {
+    return { x: +sent.get(glass.dataset.x), y: +(sent.get(glass.dataset.y) ?? 0) };
   }
 
   // An answer and the stream may cross: what shows an older state than the page does is left out
 
-  const LIVE = new Set(["last", "counts", "word", "verdict", "news"]);
+  const LIVE = new Set(["last", "counts", "word", "over", "says", "verdict", "news"]);
+
+  const SURFACES = new Set(["surface", "face"]);
 
   function order(news) {
     const [revision, decided, busy] = news.split(".").map(Number);
@@ -333,7 +190,8 @@
   }
 
   function isOlderSurface(task) {
-    const [coming, shown] = [one("[data-surface]", task.fragment), one("[data-surface]")];
+    const [coming, shown] = [one("[data-surface]", task.fragment),
+      one("[data-surface]", targetOf(task))];
     return coming && shown && +coming.dataset.revision < +shown.dataset.revision;
   }
 
@@ -344,7 +202,7 @@
     const stale = coming && shown && older(coming.dataset.news, shown.dataset.news);
     const kept = tasks.filter((task) => {
       const id = targetOf(task)?.id;
-      return !(stale && LIVE.has(id)) && !(id === "surface" && isOlderSurface(task));
+      return !(stale && LIVE.has(id)) && !(SURFACES.has(id) && isOlderSurface(task));
     });
     tasks.splice(0, tasks.length, ...kept);
   });
@@ -357,7 +215,7 @@
   function catchUp() {
     const surface = one("[data-surface]");
     if (waiting.length === 0 && surface && +surface.dataset.revision < newest) {
-      htmx.trigger("#surface", "refresh");
+      for (const id of SURFACES) if (one(`#${id}`)) htmx.trigger(`#${id}`, "refresh");
     }
   }
 
