@@ -1,9 +1,10 @@
 """The Gibbs sampler of :mod:`puttwright.belief.model`, compiled: one chain per call.
 
-All kernels of the call tree stand in this file, because the compiler's cache
-is keyed by the file. Locations and the weights of the t distribution are drawn
-from their full conditionals; the scales that pool them are moved with the
-locations integrated out, which is what keeps few groups from sticking.
+All kernels of the call tree but those of
+:mod:`puttwright.belief.triangular_kernels` stand in this file, because the
+compiler's cache is keyed by the file. Locations and the weights of the t
+distribution are drawn from their full conditionals; the scales that pool them are
+moved with the locations integrated out, which is what keeps few groups from sticking.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ import math
 
 import numba
 import numpy as np
+
+from puttwright.belief.triangular_kernels import cholesky, inverse, solve_lower, solve_upper
 
 # numpy's error model: a proposal that overflows or divides by zero has density nan and is refused
 _jit = numba.njit(cache=True, nogil=True, error_model="numpy")
@@ -29,63 +32,13 @@ _LEAST = 1e-4  # of its prior scale: narrower pools cannot be computed with, nor
 
 
 @_jit
-def _cholesky(matrix, lower):
-    """Lower triangle of ``matrix`` into ``lower``; returns the log determinant."""
-    n = matrix.shape[0]
-    log_det = 0.0
-    for i in range(n):
-        for j in range(i + 1):
-            total = matrix[i, j]
-            for k in range(j):
-                total -= lower[i, k] * lower[j, k]
-            if i == j:
-                total = math.sqrt(max(total, 1e-300))
-                lower[i, i] = total
-                log_det += 2.0 * math.log(total)
-            else:
-                lower[i, j] = total / lower[j, j]
-    return log_det
-
-
-@_jit
-def _solve_lower(lower, b, x):
-    for i in range(b.size):
-        total = b[i]
-        for k in range(i):
-            total -= lower[i, k] * x[k]
-        x[i] = total / lower[i, i]
-
-
-@_jit
-def _solve_upper(lower, b, x):
-    for i in range(b.size - 1, -1, -1):
-        total = b[i]
-        for k in range(i + 1, b.size):
-            total -= lower[k, i] * x[k]
-        x[i] = total / lower[i, i]
-
-
-@_jit
 def _prior_root(effect, strength, common_sd, levers, covariance, lower):
     """Cholesky factor of the locations' prior covariance."""
     for i in range(levers.shape[0]):
         for j in range(i + 1):
             covariance[i, j] = common_sd * common_sd + strength * strength * levers[i, j]
         covariance[i, i] += effect * effect
-    _cholesky(covariance, lower)
-
-
-@_jit
-def _precision(lower, unit, half, precision):
-    """Inverse of the matrix whose Cholesky factor is ``lower``."""
-    n = unit.size
-    for j in range(n):
-        unit[:] = 0.0
-        unit[j] = 1.0
-        _solve_lower(lower, unit, half)
-        _solve_upper(lower, half, unit)
-        for i in range(n):
-            precision[i, j] = unit[i]
+    cholesky(covariance, lower)
 
 
 @_jit
@@ -133,8 +86,8 @@ def _marginal(given, state, q, slot, effect, strength):
             precision[i, j] = 1.0 if i == j else 0.0
             for k in range(i, n):
                 precision[i, j] += lower[k, i] * product[k, j]
-    value = -0.5 * _cholesky(precision, joint)
-    _solve_lower(joint, pull, half)
+    value = -0.5 * cholesky(precision, joint)
+    solve_lower(joint, pull, half)
     for i in range(n):
         value += 0.5 * half[i] * half[i]
     return value
@@ -315,7 +268,7 @@ def _add_children(given, state, q):
         if given.parent[child] == q:
             _own_root(given, state, child)
             precision, vectors = state.matrices[PRECISION], state.vectors
-            _precision(state.matrices[LOWER], vectors[NOISE], vectors[HALF], precision)
+            inverse(state.matrices[LOWER], vectors[NOISE], vectors[HALF], precision)
             gamma = state.hyper[child, GAMMA]
             for i in range(n):
                 for j in range(n):
@@ -394,7 +347,7 @@ def _draw_locations(rng, state, q, slot):
     half, u = state.vectors[slot], state.vectors[NOISE]
     for i in range(u.size):
         half[i] += rng.standard_normal()
-    _solve_upper(joint, half, u)
+    solve_upper(joint, half, u)
     for i in range(u.size):
         state.location[q, i] = state.vectors[EXPECTED, i]
         for k in range(i + 1):
@@ -410,8 +363,8 @@ def _draw_gamma(rng, given, state, q):
     _own_root(given, state, q)
     side, own, followed = state.vectors[SIDE], state.vectors[NOISE], state.vectors[HALF]
     side[:] = state.location[q] - given.mean[q]
-    _solve_lower(state.matrices[LOWER], side, own)
-    _solve_lower(state.matrices[LOWER], state.location[parent], followed)
+    solve_lower(state.matrices[LOWER], side, own)
+    solve_lower(state.matrices[LOWER], state.location[parent], followed)
     precision = 1.0 / given.scales[q, GAMMA_SD] ** 2
     pull = precision * given.scales[q, GAMMA_MEAN]
     for i in range(own.size):

@@ -18,9 +18,9 @@ from puttwright.worth.pattern import Pattern
 
 Floats = NDArray[np.float64]
 
-BATCH: Final = 4
+BATCH: Final = 3
 """Putts of a block: long enough to settle in, short enough to change plan."""
-BATCH_AIMS: Final = 3
+BATCH_AIMS: Final = 2
 MOST_MORE: Final = 96
 """More putts than this are not asked for: nobody's stroke at the end is that of the beginning."""
 _BLOCKS: Final = (1, 2, 4, 8)

@@ -24,8 +24,8 @@ from puttwright.fitting.next_trial import BATCH, MOST_MORE, allot, covariance_of
 
 Floats = NDArray[np.float64]
 
-BLOCK_COST: Final = 0.01
-"""Putts a round that a block of putts must promise: one putt in the next hundred rounds; a
+BLOCK_COST: Final = 0.012
+"""Putts a round that a block of putts must promise: one putt in the next eighty rounds; a
 judgement of what two more minutes and a little freshness are worth to a golfer."""
 _SIZES: Final = (1, 2, 4, 8, 12, MOST_MORE // BATCH)
 _POINTS: Final = 1024

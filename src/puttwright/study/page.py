@@ -29,11 +29,11 @@ own putts, as many as the others got, in batches of four, and knows builds only 
 process over them, and expected improvement. It scores the strokes each putt gained, or what the
 raw averages of a batch are worth."""
 _PLANS: Final = """\
-The same golfers putt anew, and all plans meet the same luck: the tenth putt with a build is the same
-stroke whatever led to it. The fixed plan takes rounds of four putts and two aims with every build,
-from 8, 12 and 20 ft in turn. The other takes one round of four putts and three aims, then blocks of
-as many with the build, and all from the distance, of which most is to be learnt, everything weighed
-again after each."""
+The same golfers putt anew, and all plans meet the same luck: the tenth putt with a build is the
+same stroke whatever led to it. The fixed plan takes rounds of four putts and two aims with every
+build, from 8, 12 and 20 ft in turn. The others take one round of three putts and two aims, then
+blocks of as many with the build, and all from the distance, of which most is to be learnt,
+everything weighed again after each."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

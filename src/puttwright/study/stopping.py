@@ -186,7 +186,7 @@ def stopping_lines(stopped: Sequence[Stopped], *, seed: int) -> list[str]:
     }
     return [
         f"{len(stopped)} invented golfers of mixed worlds, seed {seed}, who look after every block",
-        "of four putts and stop when told, against the same golfers after a fixed number.",
+        f"of {BATCH} putts and stop when told, against the same golfers after a fixed number.",
         "",
         _HEAD,
         "| --- | --- | --- | --- | --- | --- | --- | --- |",
