@@ -12,6 +12,7 @@ _SECTIONS: Final = {
     "fittings": "/",
     "golfers": "/golfers",
     "rack": "/rack",
+    "calculators": "/calculators",
     "guide": "/guide",
     "settings": "/settings",
 }
@@ -24,6 +25,7 @@ _HELP: Final = (
     (r"/away", "without-connection"),
     (r"/fittings|/import|/practice/", "first-fitting"),
     (r"/golfers", "golfers"),
+    (r"/calculators", "calculators"),
     (r"/settings", "settings"),
 )
 

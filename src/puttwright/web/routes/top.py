@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from fastapi import APIRouter
 
-from puttwright.web.routes import golfers, guide, settings
+from puttwright.web.routes import calculators, golfers, guide, settings
 
-TOP_ROUTERS: tuple[APIRouter, ...] = (golfers.router, settings.router, guide.router)
+TOP_ROUTERS: tuple[APIRouter, ...] = (
+    golfers.router,
+    calculators.router,
+    settings.router,
+    guide.router,
+)
