@@ -6,7 +6,8 @@ import numpy as np
 import polars as pl
 import pytest
 
-from puttwright.readers.tables.seen_before import Source, read_before, row_keys, stamped_rows
+from puttwright.readers.tables.row_keys import row_keys
+from puttwright.readers.tables.seen_before import Source, read_before, stamped_rows
 
 NUMBERED = [(str(n), "3", "yes" if n % 2 else "no", f"{1.5 + (7 * n % 40) / 100:.2f}")
             for n in range(40)]  # fmt: skip

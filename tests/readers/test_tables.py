@@ -19,7 +19,8 @@ from puttwright.readers.tables.header import layout_of
 from puttwright.readers.tables.numbers import How, number_of, numbers
 from puttwright.readers.tables.open_table import open_table
 from puttwright.readers.tables.propose import propose, seen_columns
-from puttwright.readers.tables.seen_before import Source, key_of, read_before, row_keys
+from puttwright.readers.tables.row_keys import key_of, row_keys
+from puttwright.readers.tables.seen_before import Source, read_before
 from puttwright.readers.tables.sides import AGREED, SIDES, signs_of
 from puttwright.readers.tables.table_map import RECORDS, known_columns, map_from, toml_of
 from puttwright.readers.tables.words import words

@@ -12,7 +12,7 @@ from puttwright.readers.files import Unreadable
 from puttwright.readers.tables.header import layout_of
 from puttwright.readers.tables.open_table import open_table
 from puttwright.readers.tables.propose import propose, seen_columns
-from puttwright.readers.tables.seen_before import row_keys
+from puttwright.readers.tables.row_keys import row_keys
 from puttwright.readers.tables.table_map import map_from, toml_of
 from puttwright.readers.tables.take import Shop, Taker
 

@@ -57,7 +57,7 @@ def numbers(cells: pl.Series, how: How) -> tuple[pl.Series, Wrong]:
     Parameters
     ----------
     cells
-        Of text, null or empty where nothing was measured.
+        Of text, null or empty where nothing was measured; or finite numbers already.
     how
         Units, decimal mark and signs.
 
@@ -70,6 +70,8 @@ def numbers(cells: pl.Series, how: How) -> tuple[pl.Series, Wrong]:
     import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
 
     times = how.sign * ((factor(how.unit, how.column_unit) or 1.0) if how.unit else 1.0)
+    if cells.dtype == pl.Float64:
+        return _times(cells, times), []
     marked = cells.str.replace(",", ".", literal=True) if how.comma else cells
     values = marked.cast(pl.Float64, strict=False)
     if values.null_count() > cells.null_count() or not values.is_finite().all():

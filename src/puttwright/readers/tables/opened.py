@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
+    import numpy as np
     import polars as pl
 
 HEAD_ROWS: Final = 100
@@ -29,12 +30,16 @@ class Odd:
 class Chunk:
     """Rows of text cells: columns ``"0"``, ``"1"``, ..., their row numbers, and the odd ones out.
 
-    An empty cell is null or empty; rows without any cell are left out.
+    An empty cell is null or empty; rows without any cell are left out. Of a chunk that was read
+    quickly some columns are numbers already; ``keys`` are then its rows' fingerprints, and
+    ``as_text`` reads it again as text, for those who want to look at what a cell says.
     """
 
     frame: pl.DataFrame
     rows: pl.Series
     odd: tuple[Odd, ...] = ()
+    keys: np.ndarray | None = None
+    as_text: Callable[[], Chunk] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,13 +47,15 @@ class Opened:
     """A table of any kind.
 
     ``head`` are the first rows with their numbers. ``chunks`` is called with the row
-    number of the header and its width, and gives what stands below.
+    number of the header and its width, and gives what stands below. ``quick``, where there is
+    one, does the same, with the places of columns that are likely plain numbers.
     """
 
     kind: str
     head: Sequence[Row]
     chunks: Callable[[int, int], Iterator[Chunk]]
     note: str = ""
+    quick: Callable[[int, int, Sequence[int]], Iterator[Chunk]] | None = None
 
 
 def chunk_of(rows: Sequence[Row], *, width: int) -> Chunk:

@@ -7,27 +7,21 @@ import io
 import itertools
 from collections import Counter
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from puttwright.readers.files import Unreadable
 from puttwright.readers.tables.opened import (
     HEAD_ROWS,
     MOST_COLUMNS,
-    Chunk,
-    Odd,
     Opened,
     Row,
     chunks_of,
-    too_wide,
 )
-
-if TYPE_CHECKING:
-    import polars as pl
+from puttwright.readers.tables.plain_lines import in_lines
 
 _SEPARATORS: Final = "\t;|,"
 """The likelier first: a comma also stands in numbers and in sentences."""
 _AGREEING: Final = 0.7
-_CHUNK_BYTES: Final = 4 * 1024 * 1024
 _LONGEST_LINE: Final = 1024 * 1024
 _BOMS: Final = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
 _UNUSUAL: Final = bytes(set(range(32)) - set(b"\t\n\r\f\v\x1a"))
@@ -100,7 +94,10 @@ def open_text(data: bytes) -> Opened:
     head = [(number, line.split(separator)) for number, line in lines]
     return Opened(
         kind="text", head=_narrow(head), note=note,
-        chunks=lambda below, width: _quick(plain, separator, below=below, width=width),
+        chunks=lambda below, width: in_lines(plain, separator, below=below, width=width),
+        quick=lambda below, width, numbers: in_lines(
+            plain, separator, below=below, width=width, numbers=numbers
+        ),
     )  # fmt: skip
 
 
@@ -147,37 +144,3 @@ def _quoted(text: str, separator: str) -> Iterator[Row]:
         raise Unreadable(
             f"has a quotation mark left open or in the middle of a cell ({where})"
         ) from trouble
-
-
-def _quick(data: bytes, separator: str, *, below: int, width: int) -> Iterator[Chunk]:
-    """Without quotation marks a line is a row, and cells are what stands between separators."""
-    import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
-
-    start, number = 0, 1
-    while start < len(data):
-        stop = data.find(b"\n", start + _CHUNK_BYTES)
-        stop = len(data) if stop < 0 else stop + 1
-        lines = pl.read_lines(io.BytesIO(data[start:stop])).to_series()
-        rows = pl.int_range(number, number + len(lines), eager=True)
-        start, number = stop, number + len(lines)
-        keep = (rows > below) & (lines.str.strip_chars(separator + " \t") != "")
-        yield _cells(lines.filter(keep), rows.filter(keep), separator=separator, width=width)
-
-
-def _cells(lines: pl.Series, rows: pl.Series, *, separator: str, width: int) -> Chunk:
-    """Split with one cell more than the header has: what stands in it tells a row too wide."""
-    names = [str(place) for place in range(width + 1)]
-    struct = lines.str.split_exact(separator, width).struct.rename_fields(names)
-    frame = struct.struct.unnest()
-    wide = frame[names[-1]].is_not_null()
-    if not wide.any():
-        return Chunk(frame=frame.select(names[:-1]), rows=rows)
-    found = zip(rows.filter(wide), lines.filter(wide), strict=True)
-    split = [(number, line.split(separator)) for number, line in found]
-    odd = tuple(
-        Odd(row=number, why=too_wide(len(cells), width), cells=cells)
-        for number, cells in split
-        if any(cell.strip() for cell in cells[width:])
-    )
-    fit = ~rows.is_in([each.row for each in odd])
-    return Chunk(frame=frame.filter(fit).select(names[:-1]), rows=rows.filter(fit), odd=odd)

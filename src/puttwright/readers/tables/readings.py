@@ -13,13 +13,8 @@ from puttwright.readers.files import Unreadable
 from puttwright.readers.tables.header import Layout
 from puttwright.readers.tables.kept_aside import Aside, cells_said
 from puttwright.readers.tables.opened import Chunk, Opened
-from puttwright.readers.tables.seen_before import (
-    Source,
-    key_of,
-    read_before,
-    row_keys,
-    stamped_rows,
-)
+from puttwright.readers.tables.row_keys import key_of, row_keys
+from puttwright.readers.tables.seen_before import Source, read_before, stamped_rows
 from puttwright.readers.tables.take import Taken, Taker
 
 if TYPE_CHECKING:
@@ -49,6 +44,10 @@ def _ahead(items: Iterator[Item]) -> Iterator[Item]:
             yield item
 
 
+def _keys(chunk: Chunk) -> np.ndarray:
+    return row_keys(chunk.frame) if chunk.keys is None else chunk.keys
+
+
 class FileReader:
     """Reads one opened file with one map."""
 
@@ -64,6 +63,12 @@ class FileReader:
     def _chunks(self) -> Iterator[Chunk]:
         return self.opened.chunks(self.layout.below, len(self.layout.names))
 
+    def _quick_chunks(self) -> Iterator[Chunk]:
+        numbers = self.taker.plain_numbers()
+        if self.opened.quick is None or not numbers:
+            return self._chunks()
+        return self.opened.quick(self.layout.below, len(self.layout.names), numbers)
+
     def frames(self, sources: Sequence[Source], retry: Collection[int]) -> Iterator[pl.DataFrame]:
         """The new readings, chunk by chunk.
 
@@ -77,7 +82,7 @@ class FileReader:
         earlier = [each for each in sources if each.header == self.header]
         known = self._known(earlier, retry) if earlier else None
         start = 0
-        for chunk, keys in _ahead((each, row_keys(each.frame)) for each in self._chunks()):
+        for chunk, keys in _ahead((each, _keys(each)) for each in self._quick_chunks()):
             self.read.keys.append(keys)
             new = np.ones(len(keys), bool) if known is None else ~known[start : start + len(keys)]
             start += len(keys)
@@ -108,10 +113,12 @@ class FileReader:
     def _new(self, chunk: Chunk, new: np.ndarray) -> pl.DataFrame:
         import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
 
-        if not new.all():
+        taken = self.taker.take(chunk) if new.all() else None
+        if taken is None or taken.why:
+            chunk = chunk.as_text() if chunk.as_text else chunk
             mask = pl.Series(new)
             chunk = Chunk(frame=chunk.frame.filter(mask), rows=chunk.rows.filter(mask))
-        taken = self.taker.take(chunk)
+            taken = self.taker.take(chunk)
         self._keep_aside(chunk, taken)
         fit = taken.frame.filter(taken.fits)
         self.read.added += len(fit)

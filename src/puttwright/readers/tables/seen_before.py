@@ -12,22 +12,19 @@ import base64
 import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
 from puttwright.readers.files import Unreadable
 from puttwright.readers.head import load_json
+from puttwright.readers.tables.row_keys import texts_of
 from puttwright.readers.text import text_of
 
 if TYPE_CHECKING:
     import polars as pl
 
 READ_LOG: Final = "readings-read.json"
-_BETWEEN: Final = "\x1f"
-_LONGEST_AT_ONCE: Final = 2048
-"""Rows past so many bytes are taken one by one: padding all to the longest would cost memory."""
 _FEW: Final = 3
 _MANY: Final = 10
 """Fewer different rows, unless there are many, may be alike by chance."""
@@ -40,60 +37,8 @@ _STAMP: Final = (
 
 def stamped_rows(frame: pl.DataFrame) -> np.ndarray:
     """The rows in which a cell says when, or bears an id: shape (n,)."""
-    stamped: np.ndarray = _texts(frame).str.contains(_STAMP).to_numpy()
+    stamped: np.ndarray = texts_of(frame).str.contains(_STAMP).to_numpy()
     return stamped
-
-
-def _texts(frame: pl.DataFrame) -> pl.Series:
-    import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
-
-    whole = not any(column.null_count() for column in frame)
-    cells = pl.all() if whole else pl.all().fill_null("")
-    return frame.select(pl.concat_str(cells, separator=_BETWEEN)).to_series()
-
-
-def row_keys(frame: pl.DataFrame) -> np.ndarray:
-    """A fingerprint of each row, shape (n,), the same on every machine and for any chunk."""
-    texts = _texts(frame)
-    sizes = texts.str.len_bytes()
-    longest = int(sizes.to_numpy().max(initial=0))
-    if longest > _LONGEST_AT_ONCE or (sizes != texts.str.len_chars()).any():
-        return np.array([_key(text.encode("utf-8")) for text in texts], dtype="<u8")
-    words = -(-longest // 8) or 1
-    padded = texts.str.pad_end(8 * words, "\0").str.join("")[0] if len(texts) else ""
-    matrix = np.frombuffer(padded.encode("ascii"), dtype="<u8").reshape(len(texts), words)
-    return _keys(matrix, sizes.to_numpy())
-
-
-def _keys(matrix: np.ndarray, sizes: np.ndarray) -> np.ndarray:
-    """Multilinear hashing of words of eight bytes (Carter & Wegman 1979, from memory)."""
-    times = _multipliers(matrix.shape[1] + 1)
-    keys = sizes.astype("<u8") * times[0]
-    for place in range(matrix.shape[1]):
-        keys = keys + matrix[:, place] * times[place + 1]
-    mixed: np.ndarray = keys ^ (keys >> np.uint64(32))
-    return mixed
-
-
-def _key(data: bytes) -> int:
-    words = -(-len(data) // 8) or 1
-    matrix = np.frombuffer(data.ljust(8 * words, b"\0"), dtype="<u8").reshape(1, words)
-    return int(_keys(matrix, np.array([len(data)]))[0])
-
-
-@cache
-def _multipliers(count: int) -> np.ndarray:
-    """Odd numbers without pattern, always the same: SplitMix64 (Steele et al. 2014)."""
-    state = np.arange(1, count + 1, dtype="<u8") * np.uint64(0x9E3779B97F4A7C15)
-    for shift, times in ((30, 0xBF58476D1CE4E5B9), (27, 0x94D049BB133111EB)):
-        state = (state ^ (state >> np.uint64(shift))) * np.uint64(times)
-    odd: np.ndarray = (state ^ (state >> np.uint64(31))) | np.uint64(1)
-    return odd
-
-
-def key_of(cells: Iterable[str]) -> int:
-    """The fingerprint of one row of cells."""
-    return _key(_BETWEEN.join(cells).encode("utf-8", errors="replace"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,14 +84,15 @@ def sources_from(data: bytes | None) -> list[Source]:
 
 def log_bytes(sources: Iterable[Source]) -> bytes:
     """The log as it lies in a package."""
-    said: list[dict[str, Any]] = [
-        {
-            "file": each.file, "header": each.header,
-            "rows": base64.b64encode(each.keys.astype("<u8").tobytes()).decode("ascii"),
-        }
-        for each in sources
-    ]  # fmt: skip
-    return (json.dumps({"sources": said}, indent=1, ensure_ascii=False) + "\n").encode("utf-8")
+    said = b",\n".join(map(_log_entry, sources))
+    return b'{"sources": [\n' + said + b"\n]}\n"
+
+
+def _log_entry(each: Source) -> bytes:
+    """Put together by hand: of a million rows the fingerprints alone are eleven megabytes."""
+    head = json.dumps({"file": each.file, "header": each.header}, ensure_ascii=False)
+    rows = base64.b64encode(each.keys.astype("<u8", copy=False))
+    return head[:-1].encode("utf-8", errors="replace") + b', "rows": "' + rows + b'"}'
 
 
 def read_before(

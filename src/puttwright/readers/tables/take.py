@@ -78,6 +78,14 @@ class Taker:
             for place, each in enumerate(self.map.columns) if not each.into
         }  # fmt: skip
 
+    def plain_numbers(self) -> tuple[int, ...]:
+        """The places of columns that are numbers, written with a point if with any mark."""
+        if self.map.decimal_comma:
+            return ()
+        return tuple(
+            place for name, place in self.places.items() if self.known[name].kind == "number"
+        )
+
     def take(self, chunk: Chunk) -> Taken:
         """Convert and judge the rows of a chunk."""
         import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
