@@ -62,6 +62,7 @@ class Pages:
     """Asks the application without a network, a request at a time, and keeps its cookies."""
 
     def __init__(self, app: FastAPI) -> None:
+        self.app = app
         self._transport = httpx.ASGITransport(app, raise_app_exceptions=False)
         self.cookies = httpx.Cookies()
 

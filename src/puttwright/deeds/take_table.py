@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 from sqlalchemy import Connection
@@ -35,6 +35,9 @@ from puttwright.store.files_read import KeptAside, KeptFile
 from puttwright.store.many_readings import record_many
 from puttwright.store.readings import Reading
 from puttwright.store.revisions import key_to_write
+
+if TYPE_CHECKING:
+    import polars as pl
 
 MOST_ROWS: Final = 20_000
 """New readings of one file; a fitting is an hour, and is decided anew with every one of them."""
@@ -144,7 +147,7 @@ def take_table(
         if sent is not None:
             return FileRead(file=sent.file, table=sent.kind, added=sent.added, before=sent.before)
         fitting = fittings.load(transaction, fitting_id)
-        reader = _reader(table, fitting, taking.said)
+        reader = reader_of(table, fitting, taking.said)
         readings = _new_readings(transaction, reader, key=key)
         read = reader.read
         if not read.added and not read.before and read.aside:
@@ -162,7 +165,14 @@ def take_table(
     return read
 
 
-def _reader(table: LookedAt, fitting: Fitting, said: Mapping[str, str | None]) -> FileReader:
+def reader_of(table: LookedAt, fitting: Fitting, said: Mapping[str, str | None]) -> FileReader:
+    """What reads the table's rows as readings of this fitting.
+
+    Raises
+    ------
+    CannotRead
+        Something that every reading needs stands nowhere.
+    """
     shop = Shop(
         handed=fitting.golfer.handed,
         builds={build.build_id: build.label or "" for build in fitting.builds},
@@ -189,14 +199,15 @@ def _new_readings(transaction: Connection, reader: FileReader, *, key: int) -> l
         for frame in reader.frames(sources, retry):
             if len(readings) + len(frame) > MOST_ROWS:
                 raise CannotRead(path=reader.read.file, reason=_TOO_MANY)
-            readings += _readings(frame.to_dicts(), reader.taker)
+            readings += readings_of([frame], reader.taker)
     except Unreadable as trouble:
         raise CannotRead(path=reader.read.file, reason=str(trouble)) from trouble
     _refuse_faults(readings, reader.read.table)
     return readings
 
 
-def _readings(rows: Sequence[Mapping[str, Any]], taker: Taker) -> list[Reading]:
+def readings_of(frames: Iterable[pl.DataFrame], taker: Taker) -> list[Reading]:
+    """Rows of our columns as records, what else stood in them as their extra."""
     record = RECORDS[taker.map.table]
     ours = taker.columns()
     extras = tuple(taker.extras().values())
@@ -205,7 +216,8 @@ def _readings(rows: Sequence[Mapping[str, Any]], taker: Taker) -> list[Reading]:
             seq=0, **{name: row[name] for name in ours if row[name] is not None},
             extra={name: row[name] for name in extras if row[name]},
         )
-        for row in rows
+        for frame in frames
+        for row in frame.iter_rows(named=True)
     ]  # fmt: skip
 
 

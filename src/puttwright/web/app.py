@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
+from pathlib import Path
 
 from fastapi import FastAPI
 from starlette.datastructures import State
@@ -13,7 +15,9 @@ from starlette.middleware.gzip import GZipMiddleware
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.decide_fitting import decide_fitting
 from puttwright.deeds.keep_settings import look_at_settings
+from puttwright.deeds.look_at_tables import watched_folder
 from puttwright.web import assets
+from puttwright.web.arrivals import Arrivals, Noticed, keep_looking
 from puttwright.web.desk import Desk
 from puttwright.web.events import Events
 from puttwright.web.guard import Guard
@@ -23,7 +27,7 @@ from puttwright.web.routes import ROUTERS
 from puttwright.web.trouble import Unforeseen, tell_troubles
 
 
-def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
+def create_app(shop: Shop, *, hosts: Iterable[str], watch: Path | None = None) -> FastAPI:
     """The pages of a shop.
 
     Parameters
@@ -32,17 +36,23 @@ def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
         Its records, clock and what decides.
     hosts
         The names with port under which the pages may be asked for.
+    watch
+        The folder in which devices' files land; the one that was set on a page when not given.
     """
 
     def redraw(fitting_id: str) -> object:
         return decide_fitting(shop.store, shop.clock, fitting_id=fitting_id, decide=shop.decide)
 
     desk = Desk(redraw)
+    arrivals = Arrivals(shop, desk)
+    arrivals.watch(watch or watched_folder(shop.store, shop.clock))
 
     @asynccontextmanager
     async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
         async with desk.opened():
+            looking = asyncio.create_task(keep_looking(arrivals))
             yield
+            looking.cancel()
 
     state = State()
     state.manner = look_at_settings(shop.store)
@@ -53,6 +63,7 @@ def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
         middleware=[
             Middleware(Events),
             Middleware(Guard, hosts=frozenset(hosts)),
+            Middleware(Noticed, arrivals=arrivals),
             Middleware(Mannered, state=state),
             Middleware(Unforeseen),
             Middleware(GZipMiddleware, minimum_size=1000),
@@ -61,6 +72,8 @@ def create_app(shop: Shop, *, hosts: Iterable[str]) -> FastAPI:
     app.state = state
     app.state.shop = shop
     app.state.desk = desk
+    app.state.arrivals = arrivals
+    app.state.tables = Held(most=4)
     app.state.board_pictures = Held(most=24)
     app.state.address_photos = Held(most=6)
     app.mount("/static", assets.Fingerprinted(directory=assets.STATIC), name="static")

@@ -30,6 +30,7 @@ class Desk:
         self._faults: dict[str, str] = {}
         self._loop: asyncio.AbstractEventLoop | None = None
         self._seats = asyncio.Semaphore(AT_ONCE)
+        self._stirred = 0
 
     @asynccontextmanager
     async def opened(self) -> AsyncIterator[None]:
@@ -47,6 +48,18 @@ class Desk:
         loop = self._loop
         if loop is not None:
             loop.call_soon_threadsafe(self._take, fitting_id)
+
+    def stir(self) -> None:
+        """Something that every open page shows has changed, and no reading. Any thread may."""
+        self._stirred += 1
+        loop = self._loop
+        if loop is not None:
+            loop.call_soon_threadsafe(self._wake_all)
+
+    @property
+    def stirred(self) -> int:
+        """How often that was."""
+        return self._stirred
 
     def busy(self, fitting_id: str) -> bool:
         """Whether a newer decision is on its way."""
@@ -75,6 +88,10 @@ class Desk:
         self._wake(fitting_id)
         if fitting_id not in self._work:
             self._work[fitting_id] = asyncio.create_task(self._decide(fitting_id))
+
+    def _wake_all(self) -> None:
+        for fitting_id in tuple(self._watchers):
+            self._wake(fitting_id)
 
     def _wake(self, fitting_id: str) -> None:
         for event in self._watchers.get(fitting_id, ()):

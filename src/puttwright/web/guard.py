@@ -23,12 +23,16 @@ PACKAGE_BYTES: Final = 140 * 1024 * 1024
 RACK_BYTES: Final = 17 * 1024 * 1024
 """A rack's table may hold 16 MB (``readers.rack_file``)."""
 _LIMITS: Final = {"/import": PACKAGE_BYTES, "/rack/import": RACK_BYTES}
+_FILES: Final = "/receive/"
+"""What is sent under it are files of devices, as large as a table may be."""
 
 PHOTOS_BYTES: Final = 100 * 1024 * 1024
 """A dozen photos as phones take them; each is held to ``readers.photo`` as well."""
 ONE_PHOTO_BYTES: Final = 41 * 1024 * 1024
 """A photo may hold 40 MB (``readers.photo``); the form around it some more."""
-_PHOTO_LIMITS: Final = {"/board-photos": PHOTOS_BYTES, "/address-photo": ONE_PHOTO_BYTES}
+_PHOTO_LIMITS: Final = {
+    "/board-photos": PHOTOS_BYTES, "/address-photo": ONE_PHOTO_BYTES, "/tables": PACKAGE_BYTES,
+}  # fmt: skip
 """By the last step of the address."""
 
 _POLICY: Final = (
@@ -115,6 +119,8 @@ def _measured(scope: Scope, receive: Receive) -> Receive:
     path = scope["path"]
     last_step = path[path.rfind("/") :]
     limit = _LIMITS.get(path) or _PHOTO_LIMITS.get(last_step, FORM_BYTES)
+    if path.startswith(_FILES):
+        limit = PACKAGE_BYTES
     taken = 0
 
     async def _receive() -> Message:

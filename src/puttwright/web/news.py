@@ -13,7 +13,7 @@ def state_of(opened: OpenFitting, desk: Desk) -> str:
     """A word for everything a page of this fitting shows: another word, something to redraw."""
     fitting_id = opened.fitting.fitting_id
     busy, fault = desk.busy(fitting_id), desk.fault(fitting_id)
-    return f"{opened.revision}.{opened.decided_revision}.{int(busy)}.{fault or ''}"
+    return f"{opened.revision}.{opened.decided_revision}.{int(busy)}.{fault or ''}.{desk.stirred}"
 
 
 def stream_address(opened: OpenFitting, desk: Desk, *, view: str) -> str:

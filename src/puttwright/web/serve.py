@@ -35,7 +35,9 @@ class PortTaken(UserError):
 log = logging.getLogger("puttwright.web")
 
 
-def serve(*, port: int, data_dir: Path, database: str | None = None) -> None:
+def serve(
+    *, port: int, data_dir: Path, database: str | None = None, watch: Path | None = None
+) -> None:
     """Serve the pages on the loopback address until told to stop.
 
     Parameters
@@ -46,6 +48,8 @@ def serve(*, port: int, data_dir: Path, database: str | None = None) -> None:
         Where the records lie, and what else the shop keeps.
     database
         The address of a database that holds the records instead.
+    watch
+        The folder in which devices' files land; the one set on a page when not given.
 
     Raises
     ------
@@ -58,18 +62,18 @@ def serve(*, port: int, data_dir: Path, database: str | None = None) -> None:
     # The first decision of the day should not wait for the compiler.
     threading.Thread(target=warm_up, name="warm-up", daemon=True).start()
     try:
-        serve_shop(shop, port=port)
+        serve_shop(shop, port=port, watch=watch)
     finally:
         shop.close()
 
 
-def serve_shop(shop: Shop, *, port: int) -> None:
+def serve_shop(shop: Shop, *, port: int, watch: Path | None = None) -> None:
     """Serve the pages of a shop that is open; says the address when it can be asked for."""
     settings = backup_settings(shop.folder)
     with _listening(port) as door:
         port = door.getsockname()[1]
         config = uvicorn.Config(
-            create_app(shop, hosts=own_names(port)),
+            create_app(shop, hosts=own_names(port), watch=watch),
             log_config=None,
             access_log=False,
             server_header=False,

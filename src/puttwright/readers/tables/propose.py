@@ -53,7 +53,9 @@ def seen_columns(layout: Layout, head: Sequence[Row]) -> tuple[Seen, ...]:
     )  # fmt: skip
 
 
-def propose(seen: Sequence[Seen], *, builds: Mapping[str, str]) -> TableMap:
+def propose(
+    seen: Sequence[Seen], *, builds: Mapping[str, str], table: str | None = None
+) -> TableMap:
     """The likeliest map of a file.
 
     Parameters
@@ -62,6 +64,8 @@ def propose(seen: Sequence[Seen], *, builds: Mapping[str, str]) -> TableMap:
         Its columns.
     builds
         The fitting's builds, label by id.
+    table
+        What it is known to hold: putts, aims or setups.
 
     Returns
     -------
@@ -70,7 +74,7 @@ def propose(seen: Sequence[Seen], *, builds: Mapping[str, str]) -> TableMap:
         known by some of its words only, a unit or a side that stands nowhere.
     """
     meant = {table: _meant(seen, table) for table in RECORDS}
-    table = max(RECORDS, key=lambda each: _weight(meant[each], each))
+    table = table or max(RECORDS, key=lambda each: _weight(meant[each], each))
     comma = _decimal_comma(seen)
     columns = tuple(
         _target(each, *meant[table][place], comma=comma, table=table)
@@ -145,6 +149,43 @@ def _target(each: Seen, name: str, near: float, *, comma: bool, table: str) -> T
     )  # fmt: skip
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOpen:
+    """What a column leaves open: its unit, its sides; and the reading to ask about them with."""
+
+    unit: bool
+    sides: bool
+    row: int = 0
+    cell: str = ""
+    negative: bool = False
+
+
+def left_open(each: Seen, into: str, *, table: str, unit: str = "", comma: bool) -> LeftOpen:
+    """What a person has to say of a column that goes into ``into``, with an example from it."""
+    if not into or each.name.strip().lower() == into:
+        return LeftOpen(unit=False, sides=False)
+    column = known_columns(table)[into]
+    likely, unsure = _unit(each, column, comma=comma)
+    _, asked = _positive(each, into, unit=unit or likely, comma=comma)
+    row, cell, value = _example(each, How(unit=likely, column_unit=likely, comma=comma))
+    return LeftOpen(
+        unit=bool(unsure), sides=bool(asked), row=row, cell=cell, negative=bool(value and value < 0)
+    )
+
+
+def _example(each: Seen, read: How) -> tuple[int, str, float | None]:
+    """The reading to ask with: the first that is negative, else the first that is not nought."""
+    values = [(row, cell, number_of(cell, read)[0]) for row, cell in each.cells]
+    plain = [(row, cell, value) for row, cell, value in values if value]
+    first = plain[0] if plain else (values[0] if values else (0, "", None))
+    return next((p for p in plain if p[2] and p[2] < 0), first)
+
+
+def likely_target(each: Seen, into: str, *, table: str, comma: bool) -> Target:
+    """The column with its likeliest unit and side, once it is known where it goes."""
+    return _target(each, into, 1.0, comma=comma, table=table) if into else Target(header=each.name)
+
+
 def _article(meaning: str) -> str:
     return f"the column for: {meaning}"
 
@@ -198,14 +239,9 @@ def _positive(each: Seen, name: str, *, unit: str, comma: bool) -> tuple[str, tu
     if each.header.positive in sides:
         return str(each.header.positive), ()
     ours, other = SIDES[name]
-    read = How(unit=unit, column_unit=unit, comma=comma)
-    values = [(row, cell, number_of(cell, read)[0]) for row, cell in each.cells]
-    plain = [(row, cell, value) for row, cell, value in values if value]
-    if name in AGREED or (each.cells and not plain) or _sides_in_cells(each):
+    row, cell, value = _example(each, How(unit=unit, column_unit=unit, comma=comma))
+    if name in AGREED or (each.cells and not value) or _sides_in_cells(each):
         return ours, ()
-    row, cell, value = next(
-        (p for p in plain if p[2] and p[2] < 0), plain[0] if plain else (0, "", 0)
-    )
     if not value:
         return ours, (f'"{each.name}": is {ours} positive? If not, write positive = "{other}".',)
     side, opposite = (other, ours) if value < 0 else (ours, other)

@@ -53,3 +53,17 @@ def signs_of(column: str, *, handed: str) -> dict[str, int]:
     if column == "strike_toe_mm":
         signs |= {"right": hand, "left": -hand}
     return signs
+
+
+def other_side(column: str, side: str) -> str:
+    """The side across.
+
+    Examples
+    --------
+    >>> other_side("face_deg", "open"), other_side("strike_toe_mm", "right")
+    ('closed', 'left')
+    """
+    signs = signs_of(column, handed="right")
+    kin = [("right", "left"), _BY_HAND.get(column, ()), SIDES[column]]
+    pairs = [pair for pair in kin if len(pair) == 2 and side in pair and set(pair) <= set(signs)]
+    return pairs[0][1 - pairs[0].index(side)]

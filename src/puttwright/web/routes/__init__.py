@@ -27,7 +27,9 @@ from puttwright.web.routes import (
     rack,
     rack_bench,
     readings,
+    receive,
     stream,
+    tables,
     workshop,
 )
 from puttwright.web.routes.top import TOP_ROUTERS
@@ -46,6 +48,8 @@ ROUTERS: tuple[APIRouter, ...] = (
     details.router,
     green.router,
     board_photos.router,
+    tables.router,
+    receive.router,
     entries.router,
     builds.router,
     readings.router,

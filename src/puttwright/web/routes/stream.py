@@ -65,6 +65,7 @@ async def _events(
                 seen = state
                 yield _event(text, state=state)
                 yield f"event: readings\ndata: {revision}\n\n"
+                yield f"event: arrived\ndata: {desk.stirred}\n\n"
 
 
 def _event(text: str, *, state: str) -> str:
