@@ -43,7 +43,7 @@ SOURCES = [*WEB.rglob("*.py"), *WEB.rglob("*.html")]
 POINTS = (*TAPPED, *PLUMB, *SCALE_ENDS)
 BUILT = {  # keys put together from a prefix and a value
     "site.ground_": ("auto", "paper", "sun", "bay"),
-    "sections.": ("fittings", "golfers", "calculators", "rack", "guide", "settings"),
+    "sections.": ("fittings", "golfers", "calculators", "practice", "rack", "guide", "settings"),
     "calc.": CALC_WORDS,
     "guide.part_": ("guide", "concepts", "reference", "more"),
     "settings.": (*CHOICES, "shop", "currency", "tax"),

@@ -42,7 +42,7 @@ def capture_hill(
     >>> "m/s" in capture_hill(lambda offset: 1.0, offset_mm=10, ground=PAPER)
     True
     """
-    scale = (width - 76) / (2 * _REACH_MM)
+    scale = min((width - 76) / (2 * _REACH_MM), 3.0)
     hole = 1e3 * HOLE_RADIUS_M * scale
     base = _TOP + _HILL
     height = base + 40 + 2 * hole + 20
@@ -92,7 +92,7 @@ def _asked(
     dot = at(shown, speed)
     sheet.line((dot[0], foot), dot, ink="accent", style="centre")
     sheet.circle(dot, radius=5, ink="accent", fill="accent")
-    left = shown > 0
     words = measure(speed, "m/s", digits=2)
-    sheet.text((dot[0] + (-10 if left else 10), dot[1] - 8), words, bold=True, halo=True,
-               anchor="end" if left else "start")  # fmt: skip
+    out = -1 if shown < 0 else 1  # outside the hill there is room
+    sheet.text((dot[0] + 11 * out, dot[1] - 4), words, bold=True, halo=True,
+               anchor="start" if out > 0 else "end")  # fmt: skip

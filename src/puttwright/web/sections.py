@@ -13,6 +13,7 @@ _SECTIONS: Final = {
     "golfers": "/golfers",
     "rack": "/rack",
     "calculators": "/calculators",
+    "practice": "/practice",
     "guide": "/guide",
     "settings": "/settings",
 }
@@ -23,9 +24,10 @@ _HELP: Final = (
     (r"/fittings/[^/]+/tables", "tables"),
     (r"/fittings/[^/]+/workshop|/orders|/rack", "workshop"),
     (r"/away", "without-connection"),
-    (r"/fittings|/import|/practice/", "first-fitting"),
+    (r"/fittings|/import", "first-fitting"),
     (r"/golfers", "golfers"),
     (r"/calculators", "calculators"),
+    (r"/practice", "practice"),
     (r"/settings", "settings"),
 )
 

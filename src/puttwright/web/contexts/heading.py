@@ -7,6 +7,7 @@ from typing import Final
 from urllib.parse import quote
 
 from puttwright.evidence import Fitting
+from puttwright.store.fittings import PRACTICE
 from puttwright.web.contexts.hour import COMPARE, DECIDE, INTERVIEW, ORDER, STEPS, place_of, taken
 from puttwright.web.dates import iso_words
 from puttwright.web.texts import catalogue
@@ -46,6 +47,7 @@ class Heading:
     address: str
     path: tuple[Station, ...]
     ways: tuple[Way, ...]
+    practice: bool = False
 
     @property
     def number(self) -> int:
@@ -79,6 +81,7 @@ def heading(fitting: Fitting, *, here: str = "") -> Heading:
         fitting_id=fitting.fitting_id,
         alias=fitting.golfer.alias,
         line=text("fitting.line", hand=hand, date=iso_words(fitting.date)),
+        practice=fitting.extra.get(PRACTICE) is True,
         address=address,
         path=tuple(_station(fitting, step, here=step == here) for step in STEPS),
         ways=tuple(
