@@ -14,7 +14,7 @@ from puttwright.store import Store, settings
 TRADE, METRIC, IMPERIAL = "trade", "metric", "imperial"
 CHOICES: Final[Mapping[str, tuple[str, ...]]] = {
     "measures": (TRADE, METRIC, IMPERIAL),
-    "language": ("en",),
+    "language": ("en", "de"),
     "ground": ("auto", "paper", "sun", "bay"),
     "handed": (RIGHT, LEFT),
     "tax_included": ("no", "yes"),

@@ -27,7 +27,9 @@ class Texts:
         return frozenset(self._words)
 
 
-LANGUAGES: Final[Mapping[str, str]] = {"en": "English"}
+FIRST: Final = "en"
+"""The language everything is written in first."""
+LANGUAGES: Final[Mapping[str, str]] = {"en": "English", "de": "Deutsch"}
 """Each by its own name; each has a file here."""
 
 
@@ -44,8 +46,15 @@ def catalogue(language: str = "") -> Texts:
 
 @cache
 def _catalogue(language: str) -> Texts:
+    """A language's own words; what it does not have yet is said in English."""
+    return Texts(words_of(FIRST) | words_of(language))
+
+
+@cache
+def words_of(language: str) -> dict[str, str]:
+    """What stands in the file of a language."""
     file = resources.files("puttwright.web.texts").joinpath(f"{language}.toml")
-    return Texts(dict(_flat(tomllib.loads(file.read_text(encoding="utf-8")))))
+    return dict(_flat(tomllib.loads(file.read_text(encoding="utf-8"))))
 
 
 def _flat(tree: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, str]]:

@@ -1,0 +1,67 @@
+"""Another language says the same: no key of its own, the same fields in every sentence."""
+
+from __future__ import annotations
+
+import re
+from string import Formatter
+
+import pytest
+
+from puttwright.deeds.keep_settings import PageSettings
+from puttwright.web.manner import speaking
+from puttwright.web.texts import FIRST, LANGUAGES, catalogue, words_of
+
+OTHERS = tuple(each for each in LANGUAGES if each != FIRST)
+
+
+def _section(key: str) -> str:
+    return key.split(".")[0]
+
+
+def _fields(words: str) -> tuple[set[str], set[str]]:
+    filled = {name for _, name, _, _ in Formatter().parse(words) if name}
+    return filled, set(re.findall(r"\{\{(\w+)\}\}", words))
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_language_has_no_word_of_its_own_and_its_sections_are_whole(language: str) -> None:
+    first, other = words_of(FIRST), words_of(language)
+    begun = {_section(key) for key in other}
+    missing = {key for key in first if _section(key) in begun} - set(other)
+
+    assert set(other) - set(first) == set()
+    assert missing == set(), "a section that is begun is whole; write these as well"
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_every_sentence_has_the_same_fields(language: str) -> None:
+    first, other = words_of(FIRST), words_of(language)
+    wrong = {key for key in other if _fields(other[key]) != _fields(first.get(key, ""))}
+
+    assert wrong == set()
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_nobody_is_shouted_at(language: str) -> None:
+    assert not [words for words in words_of(language).values() if "!" in words]
+
+
+def test_what_is_not_translated_is_said_in_english() -> None:
+    with speaking(PageSettings(language="de")):
+        assert catalogue()("list.new") == "Ein Fitting beginnen"
+        assert catalogue().keys == catalogue(FIRST).keys
+
+
+def test_the_pages_speak_it(pages, full: str) -> None:
+    chosen = {
+        "language": "de", "measures": "trade", "ground": "auto", "handed": "right",
+        "tax_included": "no",
+    }  # fmt: skip
+    pages.post("/settings", data=chosen)
+    page = pages.get(full).text
+
+    assert '<html lang="de"' in page
+    assert "Letzte Messung" in page
+    assert "rechtshändig · 1. Mai 2026" in page
+    wrong = pages.post(f"{full}/take/putts", data={"hand": "B", "stop_past_m": "weit"})
+    assert "„weit“ ist keine Zahl." in wrong.text
