@@ -14,7 +14,7 @@ import puttwright.web
 from puttwright.deeds.bootstrap import Shop
 from puttwright.web.app import create_app
 from puttwright.web.guard import HEADERS
-from puttwright.web.routes import ROUTERS
+from puttwright.web.routes import ROUTERS, devices
 
 WEB = Path(puttwright.web.__file__).parent
 SAFE = {"GET", "HEAD"}
@@ -26,7 +26,7 @@ KINDS = re.compile(
 
 
 def _asked() -> Iterator[tuple[str, str]]:
-    for router in ROUTERS:
+    for router in (devices.router, *ROUTERS):
         for route in router.routes:
             assert isinstance(route, APIRoute)
             yield from ((method, route.path) for method in sorted(route.methods))

@@ -23,7 +23,7 @@ from puttwright.web.events import Events
 from puttwright.web.guard import Guard
 from puttwright.web.held import Held
 from puttwright.web.manner import Mannered
-from puttwright.web.routes import ROUTERS
+from puttwright.web.routes import ROUTERS, devices
 from puttwright.web.trouble import Unforeseen, tell_troubles
 
 
@@ -72,12 +72,13 @@ def create_app(shop: Shop, *, hosts: Iterable[str], watch: Path | None = None) -
     app.state = state
     app.state.shop = shop
     app.state.desk = desk
+    app.state.sharing = None
     app.state.arrivals = arrivals
     app.state.tables = Held(most=4)
     app.state.board_pictures = Held(most=24)
     app.state.address_photos = Held(most=6)
     app.mount("/static", assets.Fingerprinted(directory=assets.STATIC), name="static")
-    for router in (assets.router, *ROUTERS):
+    for router in (assets.router, devices.router, *ROUTERS):
         app.include_router(router)
     tell_troubles(app)
     return app

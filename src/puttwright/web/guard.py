@@ -48,7 +48,7 @@ HEADERS: Final = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(), geolocation=(), microphone=()",
 }
-_SAFE: Final = frozenset({"GET", "HEAD", "OPTIONS"})
+SAFE: Final = frozenset({"GET", "HEAD", "OPTIONS"})
 
 
 class TooLarge(UserError):
@@ -99,14 +99,14 @@ class Guard:
         app: ASGIApp = self._app
         if refused:
             app = PlainTextResponse(refused + "\n", status_code=403)
-        await app(scope, _measured(scope, receive), _with_headers(send))
+        await app(scope, _measured(scope, receive), with_headers(send))
 
     def _refusal(self, scope: Scope) -> str | None:
         headers = Headers(scope=scope)
         host = headers.get("host", "")
         if host not in self._hosts:
             return "These pages answer only under the address they were opened with."
-        if scope["method"] in _SAFE:
+        if scope["method"] in SAFE:
             return None
         origin = headers.get("origin")
         foreign = origin is not None and netloc_of(origin) != host
@@ -134,7 +134,9 @@ def _measured(scope: Scope, receive: Receive) -> Receive:
     return _receive
 
 
-def _with_headers(send: Send) -> Send:
+def with_headers(send: Send) -> Send:
+    """Put the headers of every page on what is sent."""
+
     async def _send(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)

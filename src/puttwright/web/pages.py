@@ -12,10 +12,12 @@ from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from puttwright.deeds.paired_devices import CLIENT, Device
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.mark import mark
 from puttwright.web.assets import AUTO, GROUNDS, asset, generated
 from puttwright.web.manner import manner
+from puttwright.web.roles import may
 from puttwright.web.sections import Section, help_for, sections
 from puttwright.web.texts import catalogue
 
@@ -32,6 +34,8 @@ class Shell:
     shop: str
     sections: tuple[Section, ...]
     help: str
+    screen: bool = False
+    """Whether it is the client's screen, which shows nothing else."""
     grounds: tuple[str, ...] = (AUTO, *GROUNDS)
 
 
@@ -86,13 +90,17 @@ def shell_of(request: Request) -> Shell:
     spoken = manner()
     ground = request.cookies.get(GROUND_COOKIE, "")
     path = request.url.path
+    device: Device | None = request.scope.get("device")
     return Shell(
         ground=ground if ground in (AUTO, *GROUNDS) else spoken.ground,
         here=path + (f"?{request.url.query}" if request.url.query else ""),
         language=spoken.language,
         shop=spoken.shop,
-        sections=sections(path),
+        sections=tuple(
+            each for each in sections(path) if device is None or may(device, "GET", each.address)
+        ),
         help=help_for(path),
+        screen=device is not None and device.role == CLIENT,
     )
 
 

@@ -6,7 +6,7 @@ import logging
 import socket
 import sys
 import threading
-from contextlib import suppress
+from contextlib import ExitStack, suppress
 from pathlib import Path
 from typing import Final
 
@@ -21,24 +21,31 @@ from puttwright.deeds.warm_up import warm_up
 from puttwright.errors import UserError
 from puttwright.web.app import create_app
 from puttwright.web.guard import own_names
+from puttwright.web.sharing import Share, WithNetwork, network_config, share_shop
 
 LOOPBACK: Final = "127.0.0.1"
+_EVERYWHERE: Final = "0.0.0.0"  # noqa: S104 - asked for with --share, and behind the door
 
 
 class PortTaken(UserError):
     """Another program on this machine uses port {port}."""
 
     code = "port-taken"
-    hint = "Close it, or choose another port with --port."
+    hint = "Close it, or choose another port with --port, or --share-port for the network."
 
 
 log = logging.getLogger("puttwright.web")
 
 
 def serve(
-    *, port: int, data_dir: Path, database: str | None = None, watch: Path | None = None
+    *,
+    port: int,
+    data_dir: Path,
+    database: str | None = None,
+    watch: Path | None = None,
+    share: Share | None = None,
 ) -> None:
-    """Serve the pages on the loopback address until told to stop.
+    """Serve the pages on the loopback address, and shared if wanted, until told to stop.
 
     Parameters
     ----------
@@ -48,6 +55,8 @@ def serve(
         Where the records lie, and what else the shop keeps.
     database
         The address of a database that holds the records instead.
+    share
+        How devices of the shop's network are let in; they are not when not given.
     watch
         The folder in which devices' files land; the one set on a page when not given.
 
@@ -57,44 +66,60 @@ def serve(
         The port is in use.
     CannotWrite, NoDriver, SettingsWrong, StoreAway, StoreDamaged, StoreTooNew
         The records cannot be used.
+    CertificateUnusable, DevicesDamaged, NoNetwork, ShareNameWrong
+        They cannot be shared.
     """
     shop = open_shop(data_dir, database=database)
     # The first decision of the day should not wait for the compiler.
     threading.Thread(target=warm_up, name="warm-up", daemon=True).start()
     try:
-        serve_shop(shop, port=port, watch=watch)
+        serve_shop(shop, port=port, watch=watch, share=share)
     finally:
         shop.close()
 
 
-def serve_shop(shop: Shop, *, port: int, watch: Path | None = None) -> None:
+def serve_shop(
+    shop: Shop, *, port: int, watch: Path | None = None, share: Share | None = None
+) -> None:
     """Serve the pages of a shop that is open; says the address when it can be asked for."""
     settings = backup_settings(shop.folder)
-    with _listening(port) as door:
+    with ExitStack() as doors:
+        door = doors.enter_context(_listening(port))
         port = door.getsockname()[1]
+        network = doors.enter_context(_listening(share.port, _EVERYWHERE)) if share else None
+        sharing = share and network and share_shop(shop, share, port=network.getsockname()[1])
+        names = own_names(port) | (sharing.names if sharing else frozenset())
+        app = create_app(shop, hosts=names, watch=watch)
+        app.state.sharing = sharing
         config = uvicorn.Config(
-            create_app(shop, hosts=own_names(port), watch=watch),
+            app,
             log_config=None,
             access_log=False,
             server_header=False,
             # a page that listens for news never ends its request by itself
             timeout_graceful_shutdown=1,
         )
+        server = uvicorn.Server(config)
+        if sharing and network:
+            beside = network_config(app, sharing, shop=shop)
+            server = WithNetwork(config, network=beside, door=network)
         _keep_a_log(shop.folder)
         rounds = _backups(shop, settings)
         _say(f"puttwright is open at http://{LOOPBACK}:{port}")
+        if sharing:
+            _say(f"Shared at {sharing.address}; let devices in at /devices of the address above.")
         _say(f"The fittings are kept in {shop.folder}. Stop with Ctrl+C.")
         log.info("opened, version %s", __version__)
         rounds.start()
         with suppress(KeyboardInterrupt):  # raised again once everything is closed in order
-            uvicorn.Server(config).run(sockets=[door])
+            server.run(sockets=[door])
         rounds.end()
         log.info("closed")
 
 
-def _listening(port: int) -> socket.socket:
+def _listening(port: int, host: str = LOOPBACK) -> socket.socket:
     try:
-        return socket.create_server((LOOPBACK, port))
+        return socket.create_server((host, port))
     except OSError as error:
         raise PortTaken(port=port) from error
 

@@ -48,6 +48,7 @@ async function page(event, url) {
   try {
     const asked = fetch(event.request);
     const answer = await (kept ? timely(asked, PATIENCE_MS) : asked);
+    if (answer.status === 401) await caches.delete(PAGES); // turned away: nothing stays behind
     if (fittingOf(url) && isPage(answer)) {
       event.waitUntil(pages.put(url.href, answer.clone()).catch(() => {}));
     }

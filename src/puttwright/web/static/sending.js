@@ -7,7 +7,7 @@ window.sending = (() => {
   const PATIENCE_MS = 8000; // a connection that died silently never answers
   const FIRST_PAUSE_MS = 1000;
   const LONGEST_PAUSE_MS = 8000;
-  const NOT_NOW = new Set([408, 425, 429, 502, 503, 504, 507]); // the same may go through later
+  const NOT_NOW = new Set([401, 408, 425, 429, 502, 503, 504, 507]); // the same may go through later
   const TOLD = ".wrong, [role=alert]";
 
   const here = new Map(); // forms of this page whose entries are still out, by number

@@ -1,0 +1,37 @@
+"""How this machine speaks to the network: nothing of itself to who does not speak properly."""
+
+from __future__ import annotations
+
+from asyncio import TimerHandle, Transport
+from typing import Any, Final, cast
+
+from uvicorn.protocols.http.h11_impl import H11Protocol
+
+PATIENCE_S: Final = 15.0
+"""Who is connected and has not asked anything by then is let go."""
+
+
+class Bare(H11Protocol):
+    """The server's own way, without its words to strangers."""
+
+    patience_s = PATIENCE_S
+    _given_up: TimerHandle | None = None
+
+    def connection_made(self, transport: Any) -> None:
+        """Begin to wait for the first request."""
+        super().connection_made(transport)
+        self._given_up = self.loop.call_later(self.patience_s, self._give_up)
+
+    def connection_lost(self, exc: Exception | None) -> None:
+        """Wait no more."""
+        if self._given_up is not None:
+            self._given_up.cancel()
+        super().connection_lost(exc)
+
+    def send_400_response(self, msg: str) -> None:  # noqa: ARG002 - it would say what we are made of
+        """Hang up on what is no request."""
+        cast(Transport, self.transport).close()
+
+    def _give_up(self) -> None:
+        if self.cycle is None:
+            cast(Transport, self.transport).close()
