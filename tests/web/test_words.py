@@ -113,6 +113,8 @@ BUILT = {  # keys put together from a prefix and a value
     "shot.scale_": ("club", "ball", "card"),
     "shot.point_": POINTS,
     "shot.where_": POINTS,
+    "tables.": ("putts", "aims", "setups", "yes", "no"),
+    **{f"tables.{kind}_": ("one", "many") for kind in ("putts", "aims", "setups")},
     "decision.rows_": ("putts", "aims", "setups", "builds"),
     "readings.why_": ("slip", "distracted", "instrument", "practice"),
 }

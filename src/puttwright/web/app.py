@@ -75,6 +75,7 @@ def create_app(shop: Shop, *, hosts: Iterable[str], watch: Path | None = None) -
     app.state.sharing = None
     app.state.arrivals = arrivals
     app.state.tables = Held(most=4)
+    app.state.instruments = Held(most=100)
     app.state.board_pictures = Held(most=24)
     app.state.address_photos = Held(most=6)
     app.mount("/static", assets.Fingerprinted(directory=assets.STATIC), name="static")

@@ -32,6 +32,7 @@ ONE_PHOTO_BYTES: Final = 41 * 1024 * 1024
 """A photo may hold 40 MB (``readers.photo``); the form around it some more."""
 _PHOTO_LIMITS: Final = {
     "/board-photos": PHOTOS_BYTES, "/address-photo": ONE_PHOTO_BYTES, "/tables": PACKAGE_BYTES,
+    "/instruments": RACK_BYTES,
 }  # fmt: skip
 """By the last step of the address."""
 
