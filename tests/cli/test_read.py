@@ -215,6 +215,19 @@ def test_bad_input_is_a_sentence_and_nothing_is_read_of_any_file(run, package, t
     assert contents(package) == before
 
 
+def test_a_file_of_ten_gigabytes_is_refused_unread(run, package, tmp_path):
+    huge = tmp_path / "huge.csv"
+    with huge.open("wb") as file:
+        file.truncate(10 * 1024**3)  # sparse: nothing of it is on the disk
+    before = contents(package)
+
+    result = run("read", huge, "--into", package)
+
+    assert result.exit_code == 2
+    assert "larger than 128 MB" in result.output
+    assert contents(package) == before
+
+
 def test_a_map_of_other_columns_is_refused(run, confirmed, log, package, tmp_path):
     path = tmp_path / "plain.csv"
     path.write_text("Ball speed (m/s),Launch angle (deg)\n1.5,2\n")

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import io
 import json
+import sys
 import zipfile
+from pathlib import Path
 
 import numpy as np
 import openpyxl
@@ -24,6 +26,10 @@ from puttwright.readers.tables.seen_before import Source, read_before
 from puttwright.readers.tables.sides import AGREED, SIDES, signs_of
 from puttwright.readers.tables.table_map import RECORDS, known_columns, map_from, toml_of
 from puttwright.readers.tables.words import words
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from old_spreadsheet import old_spreadsheet
 
 ROWS = [["Ball speed", "Start line", "Putter"], ["1.52", "-0.8", "A"], ["1.61", "0.3", "B"]]
 
@@ -95,6 +101,7 @@ WRITTEN = {
     "preamble": b"Session of a morning\nRoom; warm\n\n" + delimited(","),
     "spreadsheet": workbook(ROWS),
     "open document": open_document(ROWS),
+    "old spreadsheet": old_spreadsheet(ROWS),
     "JSON lines": "\n".join(map(json.dumps, OBJECTS)).encode(),
     "JSON list": json.dumps(OBJECTS).encode(),
 }  # fmt: skip
@@ -358,6 +365,8 @@ NO_TABLES = {
     "JSON that is no reading": lambda: b"[{}]",
     "JSON nested without end": lambda: b'{"a":' * 100_000,
     "a damaged spreadsheet": lambda: workbook(ROWS)[:-200],
+    "an open document cut off": lambda: open_document(ROWS)[:-100],
+    "an old spreadsheet cut off": lambda: old_spreadsheet(ROWS)[:2000],
     "an old spreadsheet, damaged": lambda: b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600),
     "one endless line": lambda: b"speed " * 300_000,
 }

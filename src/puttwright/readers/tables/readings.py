@@ -44,7 +44,8 @@ def _ahead(items: Iterator[Item]) -> Iterator[Item]:
             yield item
 
 
-def _keys(chunk: Chunk) -> np.ndarray:
+def keys_of(chunk: Chunk) -> np.ndarray:
+    """The fingerprints of its rows."""
     return row_keys(chunk.frame) if chunk.keys is None else chunk.keys
 
 
@@ -82,7 +83,7 @@ class FileReader:
         earlier = [each for each in sources if each.header == self.header]
         known = self._known(earlier, retry) if earlier else None
         start = 0
-        for chunk, keys in _ahead((each, _keys(each)) for each in self._quick_chunks()):
+        for chunk, keys in _ahead((each, keys_of(each)) for each in self._quick_chunks()):
             self.read.keys.append(keys)
             new = np.ones(len(keys), bool) if known is None else ~known[start : start + len(keys)]
             start += len(keys)
