@@ -22,13 +22,13 @@ def start_fitting(page: Page, *, handed: str = "right", alias: str = "Robin") ->
     return page.url
 
 
-def tap(page: Page, *, right: float, up: float = 0.0) -> None:
-    """Tap the drawn surface where that reading is."""
-    glass = page.locator("#glass")
+def tap(page: Page, *, right: float, up: float = 0.0, on: str = "#glass") -> None:
+    """Tap the drawn surface where that reading is; on the face ``right`` is toward the toe."""
+    glass = page.locator(on)
     glass.scroll_into_view_if_needed()
     box = glass.bounding_box()
     assert box is not None
-    surface = page.locator("[data-surface]:visible")
+    surface = page.locator(f".tap:has({on}) [data-surface]:visible")
     zero_x, zero_y, span_x, span_y = (
         float(surface.get_attribute(f"data-{name}") or "nan")
         for name in ("zero-x", "zero-y", "span-x", "span-y")
@@ -37,6 +37,15 @@ def tap(page: Page, *, right: float, up: float = 0.0) -> None:
         box["x"] + box["width"] * (zero_x + right / span_x),
         box["y"] + box["height"] * (zero_y - up / span_y),
     )
+
+
+def walk(page: Page, step: str) -> None:
+    """Go to a step of the hour: along the path, or by the list it folds into on a phone."""
+    opens = page.locator(".path-open")
+    if opens.is_visible():
+        opens.click()
+    page.locator(".stations").get_by_role("link", name=step).click()
+    expect(page.locator(".station[aria-current]")).to_contain_text(step)
 
 
 def take_in_hand(page: Page, letter: str) -> None:

@@ -30,8 +30,8 @@ _PLACES: Final[Mapping[str, str]] = {
     ORDER: "/workshop",
 }
 GAUGED: Final = (
-    "head_shape", "sight_line", "offset_mm", "toe_hang_deg", "head_mass_g", "total_mass_g",
-    "balance_from_butt_mm", "grip_diameter_mm",
+    "head_mass_g", "toe_hang_deg", "offset_mm", "total_mass_g", "balance_from_butt_mm",
+    "grip_diameter_mm", "head_shape", "sight_line",
 )  # fmt: skip
 """What the gauge and the scales tell of a putter beside length, lie and loft."""
 

@@ -39,7 +39,7 @@ def interview_says(opened: OpenFitting) -> Said:
     ]
     if golfer.handicap is not None:
         body.append(text("hour.handicap", value=f"{golfer.handicap:g}"))
-    told += ["; ".join(body)] if body else []
+    told += [_sentence("; ".join(body))] if body else []
     lacking = [name for name in _ASKED if getattr(golfer, name) is None]
     names = ", ".join(text(f"hour.name_{name}") for name in lacking)
     doubt = [text("hour.not_asked", names=names)] if lacking else []
@@ -51,6 +51,10 @@ def interview_says(opened: OpenFitting) -> Said:
         next=text(f"hour.ask_{lacking[0]}") if lacking else "",
         way="/interview",
     )
+
+
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}."
 
 
 def gauge_says(opened: OpenFitting) -> Said:

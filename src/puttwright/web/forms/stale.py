@@ -6,11 +6,11 @@ from yesterday can so be told what is different today, field by field.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from typing import Final
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any, Final
 
-from puttwright.web.forms.asking import Question, Typed
+from puttwright.web.forms.asking import Answers, Question, Typed, as_typed
 from puttwright.web.texts import catalogue
 
 SEEN: Final = "seen"
@@ -53,6 +53,20 @@ def changed_since(
             before, after = _said(asked, was) or nothing, _said(asked, now) or nothing
             lines.append(text("stale.field", name=asked.label, was=before, now=after))
     return tuple(lines)
+
+
+def put_right(record: Any, questions: Sequence[Question], *, answers: Answers, typed: Typed) -> Any:
+    """The record with what was typed in it; a field left as it was keeps its last digit.
+
+    A figure is shown rounded, in the unit that is spoken, and must not change by being looked at.
+    """
+    stands = as_typed(record, questions)
+    values = {
+        each.column.name: answers.values.get(each.name)
+        for each in questions
+        if typed.get(each.name, "").strip() != stands[each.name]
+    }
+    return replace(record, **values)
 
 
 def _said(asked: Question, value: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
@@ -29,7 +30,7 @@ from puttwright.web.contexts.details_page import (
 from puttwright.web.contexts.heading import address_of, quoted
 from puttwright.web.forms.asking import Answers, Question, Typed, as_typed, read, under_columns
 from puttwright.web.forms.fitting_forms import golfer_questions, here_questions
-from puttwright.web.forms.stale import SEEN, changed_since
+from puttwright.web.forms.stale import SEEN, changed_since, put_right
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
 from puttwright.web.typed import TypedForm
@@ -56,7 +57,7 @@ def change_interview(
     if not answers.good:
         return _interview(request, opened, typed, Trouble(messages=answers.messages))
     try:
-        details = _details(opened, answers, rows)
+        details = _details(opened, answers, rows=rows, typed=typed)
         change_details(shop.store, fitting_id=fitting_id, details=details, seen=typed.get(SEEN, ""))
     except ChangedMeanwhile:
         now = open_fitting(shop.store, fitting_id)
@@ -77,19 +78,25 @@ def _green_rows_filled(opened: OpenFitting, typed: Typed) -> list[tuple[Question
     ]
 
 
-def _details(opened: OpenFitting, answers: Answers, rows: list[tuple[Question, ...]]) -> Details:
+def _details(
+    opened: OpenFitting, answers: Answers, *, rows: list[tuple[Question, ...]], typed: Typed
+) -> Details:
     """The details as they are to be; what no form asks for stays as it is."""
+
+    def written(record: Any, asked: tuple[Question, ...]) -> Any:
+        return put_right(record, asked, answers=answers, typed=typed)
+
     fitting = opened.fitting
     known = {green.name: green for green in fitting.greens}
     greens = []
     for row in rows:
         values = under_columns(answers, row)
         before = known.get(str(values["name"]))
-        greens.append(replace(before, **values) if before else Green(**values))
+        greens.append(written(before, row) if before else Green(**values))
     return Details(
-        golfer=replace(fitting.golfer, **under_columns(answers, golfer_questions())),
+        golfer=written(fitting.golfer, golfer_questions()),
         greens=tuple(greens),
-        fitting_green=replace(fitting.fitting_green, **under_columns(answers, here_questions())),
+        fitting_green=written(fitting.fitting_green, here_questions()),
     )
 
 
@@ -122,7 +129,7 @@ def change_gauge(
     answers = read(gauge_questions(), typed)
     messages: Mapping[str, str] = answers.messages
     if not messages:
-        wanted = replace(build, **under_columns(answers, gauge_questions()))
+        wanted = put_right(build, gauge_questions(), answers=answers, typed=typed)
         try:
             change_build(shop.store, fitting_id=fitting_id, build=wanted, seen=typed.get(SEEN, ""))
         except ChangedMeanwhile:
