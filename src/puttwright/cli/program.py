@@ -11,6 +11,7 @@ import click
 from puttwright import __version__
 from puttwright.cli.fault import keep_trace
 from puttwright.cli.lazy import LazyGroup
+from puttwright.deeds.cache_folder import settle_cache
 from puttwright.errors import UserError
 
 _OUR_FAULT: Final = 70
@@ -32,6 +33,11 @@ _COMMANDS: Final = {
     "check": "puttwright.cli.check",
     "backup": "puttwright.cli.backup",
     "restore": "puttwright.cli.restore",
+    "history": "puttwright.cli.history",
+    "export": "puttwright.cli.export",
+    "import": "puttwright.cli.import_shop",
+    "erase": "puttwright.cli.erase",
+    "doctor": "puttwright.cli.doctor",
     "study": "puttwright.cli.study",
     "calc": "puttwright.cli.calc",
 }
@@ -44,6 +50,7 @@ class Program(LazyGroup):
         """Run the command; whatever it raises becomes a sentence, never a trace."""
         _let_any_letter_through()
         _leave_the_cores_to_us()
+        _keep_what_is_compiled()
         try:
             return super().invoke(ctx)
         except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
@@ -63,6 +70,13 @@ def _leave_the_cores_to_us() -> None:
     It must be said before NumPy is loaded; who sets it otherwise is obeyed.
     """
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+
+def _keep_what_is_compiled() -> None:
+    """Where no folder can be written the compiler refuses to start; a line says the cost."""
+    sentence = settle_cache()
+    if sentence:
+        click.echo(sentence, err=True)
 
 
 def _let_any_letter_through() -> None:

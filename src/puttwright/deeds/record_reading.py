@@ -41,10 +41,7 @@ def record_reading(
     NotFound
         There is no such fitting or build.
     """
-    table = _TABLES[type(reading)]
-    faults = table_faults({table: sheet_of([reading], table=table, record=type(reading))})
-    if faults:
-        raise PackageFaults(faults=faults)
+    check_reading(reading)
     with store.writing() as transaction:
         return readings.record(
             transaction,
@@ -54,3 +51,18 @@ def record_reading(
             now=clock(),
             who=who,
         )
+
+
+def check_reading(reading: Reading) -> str:
+    """The table a reading belongs to, once it is known that it can be.
+
+    Raises
+    ------
+    PackageFaults
+        Everything in it that cannot be.
+    """
+    table = _TABLES[type(reading)]
+    faults = table_faults({table: sheet_of([reading], table=table, record=type(reading))})
+    if faults:
+        raise PackageFaults(faults=faults)
+    return table

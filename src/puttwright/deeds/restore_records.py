@@ -21,6 +21,8 @@ from puttwright.store.salvage import Salvaged, salvage
 
 _BESIDE: Final = ("", "-wal", "-shm")
 _DAMAGED, _ASIDE = "records-damaged-", "records-aside-"
+ASIDE_FILES: Final = (f"{_DAMAGED}*.sqlite", f"{_ASIDE}*.sqlite")
+"""What a restore set aside, in the data folder."""
 
 
 class RecordsInUse(UserError):
@@ -194,7 +196,7 @@ def _read_out(damaged: list[Path], part: Path) -> Salvaged | None:
 
 
 def _leave_out_erased(file: Path, backup_folder: Path) -> int:
-    gone = erasure.held_in(file, erasure.erased_in(backup_folder))
+    gone = erasure.held_in(file, erasure.erased_in(backup_folder)) or []
     if gone:
         erasure.erase_from_file(file, gone)
     return len(gone)

@@ -41,16 +41,34 @@ def erase(store: Store, fitting_ids: Sequence[str]) -> bool:
     return not log.exists() or log.stat().st_size == 0
 
 
-def held_in(file: Path, marks: Iterable[str]) -> list[str]:
-    """The ids of the fittings in a copy whose mark is among ``marks``."""
+def held_in(file: Path, marks: Iterable[str]) -> list[str] | None:
+    """The ids of the fittings in a copy whose mark is among ``marks``; None when it is damaged."""
     wanted = set(marks)
-    with closing(sqlite3.connect(f"file:{file}?mode=ro", uri=True)) as connection:
-        ids = [row[0] for row in connection.execute("SELECT fitting_id FROM fitting")]
+    with closing(sqlite3.connect(f"file:{file}?{_mode(file)}", uri=True)) as connection:
+        try:
+            ids = [row[0] for row in connection.execute("SELECT fitting_id FROM fitting")]
+        except sqlite3.DatabaseError:
+            return None
     return [fitting_id for fitting_id in ids if mark_of(fitting_id) in wanted]
 
 
-def erase_from_file(file: Path, fitting_ids: Sequence[str]) -> None:
-    """Erase fittings from a copy that nobody has open; its other bytes may move."""
+def _mode(file: Path) -> str:
+    """A copy without a log of writes is looked at without leaving anything beside it."""
+    log = file.with_name(file.name + "-wal")
+    return "mode=ro" if log.exists() else "immutable=1"
+
+
+def erase_from_file(file: Path, fitting_ids: Sequence[str]) -> bool:
+    """Erase fittings from a copy that nobody has open; False when it is too damaged for that."""
+    try:
+        _erase_from(file, fitting_ids)
+    except sqlite3.DatabaseError:
+        return False
+    make_lasting(file)
+    return True
+
+
+def _erase_from(file: Path, fitting_ids: Sequence[str]) -> None:
     with closing(sqlite3.connect(file, isolation_level=None)) as connection:
         for pragma in ("foreign_keys=ON", "secure_delete=ON", "journal_mode=DELETE"):
             connection.execute(f"PRAGMA {pragma}")
@@ -58,7 +76,6 @@ def erase_from_file(file: Path, fitting_ids: Sequence[str]) -> None:
             "DELETE FROM fitting WHERE fitting_id = ?", [(each,) for each in fitting_ids]
         )
         connection.execute("VACUUM")
-    make_lasting(file)
 
 
 def mark_of(fitting_id: str) -> str:

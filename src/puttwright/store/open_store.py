@@ -59,7 +59,10 @@ class Store:
         with faults_told(self.where), engine.connect() as connection:
             driver = connection.connection.dbapi_connection
             assert driver is not None
-            driver.cursor().execute(statement).fetchall()
+            cursor = driver.cursor()
+            cursor.execute(statement)
+            if cursor.description:
+                cursor.fetchall()  # SQLite works on while rows are asked for
 
     def close(self) -> None:
         """Let go of the file."""
