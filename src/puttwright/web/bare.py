@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from asyncio import TimerHandle, Transport
-from typing import Any, Final, cast
+from asyncio import TimerHandle
+from typing import Any, Final
 
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
@@ -30,8 +30,8 @@ class Bare(H11Protocol):
 
     def send_400_response(self, msg: str) -> None:  # noqa: ARG002 - it would say what we are made of
         """Hang up on what is no request."""
-        cast(Transport, self.transport).close()
+        self.transport.close()
 
     def _give_up(self) -> None:
-        if self.cycle is None:
-            cast(Transport, self.transport).close()
+        if getattr(self, "cycle", None) is None:  # there is none before the first request
+            self.transport.close()

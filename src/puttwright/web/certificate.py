@@ -169,11 +169,12 @@ def _signed(
     now: datetime,
 ) -> x509.Certificate:
     from cryptography import x509  # noqa: PLC0415
+    from cryptography.x509.oid import ExtendedKeyUsageOID  # noqa: PLC0415
 
     name = x509.Name([x509.NameAttribute(x509.NameOID.COMMON_NAME, "puttwright")])
     usage = {name: name == "digital_signature" for name in _USES}
     by = x509.AuthorityKeyIdentifier.from_issuer_public_key(signs.public_key())
-    serves = x509.ExtendedKeyUsage([x509.ExtendedKeyUsageOID.SERVER_AUTH])
+    serves = x509.ExtendedKeyUsage([ExtendedKeyUsageOID.SERVER_AUTH])
     return (
         _begun(name, authority.subject, key=key, now=now)
         .add_extension(x509.SubjectAlternativeName(known), critical=False)

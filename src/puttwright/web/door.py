@@ -75,7 +75,7 @@ class Door:
     ) -> None:
         path = scope["path"]
         allowed = roles.may(
-            device, scope["method"], path, query=scope["query_string"].decode("latin-1")
+            device, path, method=scope["method"], query=scope["query_string"].decode("latin-1")
         )
         if not allowed and path == "/" and scope["method"] in SAFE:
             await RedirectResponse(roles.home(device), status_code=303)(scope, receive, send)

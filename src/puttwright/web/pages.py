@@ -97,7 +97,7 @@ def shell_of(request: Request) -> Shell:
         language=spoken.language,
         shop=spoken.shop,
         sections=tuple(
-            each for each in sections(path) if device is None or may(device, "GET", each.address)
+            each for each in sections(path) if device is None or may(device, each.address)
         ),
         help=help_for(path),
         screen=device is not None and device.role == CLIENT,

@@ -14,8 +14,10 @@ _WORKSHOP: Final = re.compile(
     rf"{_LOOKS}|/keep\.js|/away|/ground|/guide(/.*)?|/rack(\.csv|\.xlsx|/.*)?|/orders(/.*)?"
 )
 _SCREEN: Final = re.compile(_LOOKS)
-_NOT_FROM_THE_NETWORK: Final = re.compile(r"/devices(/.*)?|/receive(/.*)?|/settings")
-"""Pairing, the shop's settings and programs of this machine stay on this machine."""
+_NOT_FROM_THE_NETWORK: Final = re.compile(
+    r"/devices(/.*)?|/receive(/.*)?|/settings|/fittings/[^/]+/tables/watch"
+)
+"""Pairing, the shop's settings, its folders and programs of this machine stay on this machine."""
 
 
 def home(device: Device) -> str:
@@ -25,7 +27,7 @@ def home(device: Device) -> str:
     return HOMES[device.role]
 
 
-def may(device: Device, method: str, path: str, *, query: str = "") -> bool:
+def may(device: Device, path: str, *, method: str = "GET", query: str = "") -> bool:
     """Whether a device may ask this.
 
     Examples
@@ -35,7 +37,7 @@ def may(device: Device, method: str, path: str, *, query: str = "") -> bool:
     >>> bench = Device(
     ...     device_id="1", name="Bench", role="workshop", key="", paired_at=now, seen_at=now
     ... )
-    >>> may(bench, "GET", "/rack"), may(bench, "GET", "/golfers")
+    >>> may(bench, "/rack"), may(bench, "/golfers")
     (True, False)
     """
     if device.role == FITTER:
