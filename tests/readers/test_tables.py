@@ -83,6 +83,14 @@ def open_document(rows):
     return stream.getvalue()
 
 
+def with_macros(data):
+    """The same workbook with a program in it, which nobody runs."""
+    stream = io.BytesIO(data)
+    with zipfile.ZipFile(stream, "a") as archive:
+        archive.writestr("xl/vbaProject.bin", b"\xd0\xcf\x11\xe0" + bytes(500))
+    return stream.getvalue()
+
+
 def delimited(mark, quote=""):
     return "\n".join(mark.join(quote + c + quote for c in row) for row in ROWS).encode()
 
@@ -100,6 +108,7 @@ WRITTEN = {
     "UTF-16 without a mark": delimited(";").decode().encode("utf-16-le"),
     "preamble": b"Session of a morning\nRoom; warm\n\n" + delimited(","),
     "spreadsheet": workbook(ROWS),
+    "spreadsheet with macros": with_macros(workbook(ROWS)),
     "open document": open_document(ROWS),
     "old spreadsheet": old_spreadsheet(ROWS),
     "JSON lines": "\n".join(map(json.dumps, OBJECTS)).encode(),
@@ -336,6 +345,21 @@ def bomb():
     return stream.getvalue()
 
 
+def repeated():
+    """One cell that says of itself that it fills the largest sheet there can be."""
+    with zipfile.ZipFile(io.BytesIO(open_document(ROWS))) as archive:
+        content = archive.read("content.xml").decode()
+    row, cell = (f" table:number-{each}-repeated=" for each in ("rows", "columns"))
+    content = content.replace("<table:table-row", f"<table:table-row{row}'1048576'", 1)
+    content = content.replace("<table:table-cell", f"<table:table-cell{cell}'16384'", 1)
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w") as archive:
+        archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
+        archive.writestr("META-INF/manifest.xml", "<manifest/>")
+        archive.writestr("content.xml", content)
+    return stream.getvalue()
+
+
 def far_corner():
     """Two cells at the ends of the largest sheet there can be."""
     with zipfile.ZipFile(io.BytesIO(workbook(ROWS))) as archive:
@@ -382,7 +406,7 @@ def test_what_is_no_table_is_said_in_one_sentence(kind):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("crafted", [bomb, far_corner])
+@pytest.mark.parametrize("crafted", [bomb, far_corner, repeated])
 def test_a_crafted_spreadsheet_is_refused_before_it_takes_the_memory(crafted):
     with pytest.raises(Unreadable, match=r"spreadsheet|unpacks"):
         rows_of(crafted())
