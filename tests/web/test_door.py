@@ -252,7 +252,8 @@ def test_a_fitters_tablet_does_everything_but_let_others_in(
 
     for path in ("/", f"/fittings/{fitting_id}", "/golfers", "/rack"):
         assert network.ask(path, key=key).status_code == 200, path
-    for path in ("/devices", "/devices/pair", "/settings", "/receive", "/receive/a.csv"):
+    watch = f"/fittings/{fitting_id}/tables/watch"
+    for path in ("/devices", "/devices/pair", "/settings", "/receive", "/receive/a.csv", watch):
         assert _is_nothing(network.ask(path, key=key)), path
         assert _is_nothing(network.ask(path, "POST", key=key)), path
 

@@ -275,6 +275,7 @@ def test_a_putt_that_cannot_be_is_refused_with_why(pages, at, opened, putt, why)
 
 
 def test_nothing_is_guessed_when_no_fitting_is_open(pages, fitting_id):
+    assert pages.get("/fittings/none").status_code == 404
     said = pages.post("/receive", json={"holed": True, "distance_m": 3})
 
     assert said.status_code == 409

@@ -114,7 +114,7 @@ def read_tables(files: Sequence[Path], *, package: Path, ask: Ask) -> TablesRead
         change_package(package, changes)
     if ask.shop_folder is not None:
         for each in opened:
-            keep_map(ask.shop_folder, each.key, each.kept)
+            keep_map(ask.shop_folder, each.kept, key=each.key)
     notes = tuple(f"{each.path.name}: {each.opened.note}" for each in opened if each.opened.note)
     return TablesRead(files=tuple(reading.read), notes=notes)
 
@@ -134,7 +134,7 @@ def _open(path: Path, *, package: Path, fitting: Fitting, ask: Ask) -> _File:
             _ask(path, table_map, layout)
     return _File(
         path=path, opened=opened, layout=layout, key=key,
-        kept=table_map, map=with_fixed(table_map, fitting, _said(table_map, ask)),
+        kept=table_map, map=with_fixed(table_map, fitting, said=_said(table_map, ask)),
     )  # fmt: skip
 
 
@@ -151,7 +151,7 @@ def _known_map(path: Path, layout: Layout, *, key: str, package: Path, ask: Ask)
     if kept is not None:
         found = _read_map(Path(name), kept)
         return found if is_of(found, layout) else None
-    return None if ask.shop_folder is None else kept_map(ask.shop_folder, key, layout)
+    return None if ask.shop_folder is None else kept_map(ask.shop_folder, key=key, layout=layout)
 
 
 def _read_map(path: Path, data: bytes) -> TableMap:

@@ -32,7 +32,7 @@ def is_of(table_map: TableMap, layout: Layout) -> bool:
     return names == [name.strip().lower() for name in layout.names]
 
 
-def kept_map(folder: Path, key: str, layout: Layout) -> TableMap | None:
+def kept_map(folder: Path, *, key: str, layout: Layout) -> TableMap | None:
     """The map that the shop confirmed for this header.
 
     Raises
@@ -50,14 +50,16 @@ def kept_map(folder: Path, key: str, layout: Layout) -> TableMap | None:
     return found if is_of(found, layout) else None
 
 
-def keep_map(folder: Path, key: str, table_map: TableMap) -> None:
+def keep_map(folder: Path, table_map: TableMap, *, key: str) -> None:
     """Keep a confirmed map for the next such file, without what held for one fitting."""
     fixed = {name: each for name, each in table_map.fixed.items() if name in _OF_THE_DEVICE}
     general = dataclasses.replace(table_map, fixed=fixed)
     write_file_whole(folder / MAPS / map_name(key), toml_of(general).encode("utf-8"))
 
 
-def with_fixed(table_map: TableMap, fitting: Fitting, said: Mapping[str, str | None]) -> TableMap:
+def with_fixed(
+    table_map: TableMap, fitting: Fitting, *, said: Mapping[str, str | None]
+) -> TableMap:
     """The map with what holds for every row of this file; the only build is the one meant.
 
     Parameters

@@ -38,7 +38,7 @@ def take_posted(
     """
     with store.writing() as transaction:
         key = key_to_write(transaction, fitting_id)
-        reader = reader_of(table, fittings.load(transaction, fitting_id), taking.said)
+        reader = reader_of(table, fittings.load(transaction, fitting_id), said=taking.said)
         try:
             chunks = list(table.opened.chunks(table.layout.below, len(table.layout.names)))
             frames = list(reader.frames((), ()))

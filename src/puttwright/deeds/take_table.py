@@ -105,7 +105,7 @@ def look_at_table(data: bytes, *, name: str, fitting: Fitting, folder: Path) -> 
     except Unreadable as trouble:
         raise CannotRead(path=name, reason=str(trouble)) from trouble
     header = header_key(layout.names, layout.units)
-    found = kept_map(folder, header, layout)
+    found = kept_map(folder, key=header, layout=layout)
     builds = {build.build_id: build.label or "" for build in fitting.builds}
     return LookedAt(
         name=name, opened=opened, layout=layout, header=header, known=found is not None,
@@ -147,7 +147,7 @@ def take_table(
         if sent is not None:
             return FileRead(file=sent.file, table=sent.kind, added=sent.added, before=sent.before)
         fitting = fittings.load(transaction, fitting_id)
-        reader = reader_of(table, fitting, taking.said)
+        reader = reader_of(table, fitting, said=taking.said)
         readings = _new_readings(transaction, reader, key=key)
         read = reader.read
         if not read.added and not read.before and read.aside:
@@ -161,11 +161,11 @@ def take_table(
         kept = _kept(reader, fitting_id=fitting_id, taking=taking, now=now)
         files_read.keep(transaction, _grown(transaction, kept, key=key), key=key)
         _keep_asides(transaction, reader, key=key)
-    keep_map(folder, table.header, table.map)
+    keep_map(folder, table.map, key=table.header)
     return read
 
 
-def reader_of(table: LookedAt, fitting: Fitting, said: Mapping[str, str | None]) -> FileReader:
+def reader_of(table: LookedAt, fitting: Fitting, *, said: Mapping[str, str | None]) -> FileReader:
     """What reads the table's rows as readings of this fitting.
 
     Raises
@@ -180,7 +180,7 @@ def reader_of(table: LookedAt, fitting: Fitting, said: Mapping[str, str | None])
     known = known_columns(table.map.table)
     fits = {name: each for name, each in said.items() if name in known}
     try:
-        taker = Taker(with_fixed(table.map, fitting, fits), shop)
+        taker = Taker(with_fixed(table.map, fitting, said=fits), shop)
     except Unreadable as trouble:
         raise CannotRead(path=table.name, reason=str(trouble)) from trouble
     return FileReader(table.opened, table.layout, file=table.name, header=table.header, taker=taker)

@@ -18,7 +18,7 @@ from typing import Annotated, Final, cast
 from urllib.parse import parse_qsl, unquote
 
 from fastapi import Depends, Request
-from starlette.types import ASGIApp, Receive, Scope, Send
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
@@ -205,10 +205,15 @@ class Noticed:
         self._arrivals = arrivals
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Handle one request."""
-        if scope["type"] == "http" and scope["method"] == "GET":
-            self._notice(scope)
-        await self._app(scope, receive, send)
+        """Handle one request; a page that is not there opens nothing."""
+
+        async def _send(message: Message) -> None:
+            if message["type"] == "http.response.start" and message["status"] == 200:
+                self._notice(scope)
+            await send(message)
+
+        looks = scope["type"] == "http" and scope["method"] == "GET"
+        await self._app(scope, receive, _send if looks else send)
 
     def _notice(self, scope: Scope) -> None:
         path, query = scope["path"], scope["query_string"].decode("latin-1")

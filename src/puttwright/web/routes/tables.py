@@ -232,7 +232,9 @@ def _confirm(
         except UserError as trouble:
             message = f"{trouble} {trouble.hint}".strip()
     hand = hand_of(opened, {**arrivals.hand(fitting.fitting_id), **_handed(typed)})
-    taken = with_fixed(said.map, fitting, _known(_said(opened, arrivals, typed), said.map.table))
+    taken = with_fixed(
+        said.map, fitting, said=_known(_said(opened, arrivals, typed), said.map.table)
+    )
     page = confirm_page(
         opened, hand, looked=looked, said=said, taken=taken, message=message,
         address=f"{address_of(fitting.fitting_id)}/tables/{name}",
