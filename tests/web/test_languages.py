@@ -15,7 +15,7 @@ OTHERS = tuple(each for each in LANGUAGES if each != FIRST)
 
 
 def _section(key: str) -> str:
-    return key.split(".")[0]
+    return key.split(".", maxsplit=1)[0]
 
 
 def _fields(words: str) -> tuple[set[str], set[str]]:

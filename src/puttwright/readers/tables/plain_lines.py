@@ -69,8 +69,8 @@ class _Piece:
         even = self.data.count(self.separator.encode()) == self.lines * (self.width - 1)
         if not numbers or not even:
             return None
-        kinds = {str(place): pl.String for place in range(self.width)}
-        kinds |= {str(place): pl.Float64 for place in numbers}
+        kinds: dict[str, type[pl.DataType]] = dict.fromkeys(map(str, range(self.width)), pl.String)
+        kinds |= dict.fromkeys(map(str, numbers), pl.Float64)
         try:
             frame = pl.read_csv(
                 self.data, has_header=False, separator=self.separator, quote_char=None,
