@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 from pathlib import Path
 
 import pytest
@@ -76,3 +77,14 @@ def chromium():
 def axe(root: Path) -> str:
     """The accessibility rules, to be injected into a page: ``page.evaluate(axe)``."""
     return (root / "tests" / "vendor" / "axe.min.js").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="session")
+def postgres():
+    """A PostgreSQL server that the tests started."""
+    sys.path.insert(0, str(ROOT / "tests"))
+    from postgres import Postgres
+
+    server = Postgres.made()
+    yield server
+    server.end()

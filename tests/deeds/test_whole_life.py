@@ -81,6 +81,13 @@ def test_a_correction_is_whole_or_not_at_all(
     assert len(open_fitting(shop.store, fitting_id).history) == 2
 
 
+def test_a_reading_is_corrected_once(shop: Shop, fitting_id: str, putt: int) -> None:
+    _correct(shop, fitting_id, better=PUTT)
+    with pytest.raises(NotAllowed, match="taken back before"):
+        _correct(shop, fitting_id, better=PUTT, key="another tablet")
+    assert len(open_fitting(shop.store, fitting_id).history) == 2
+
+
 @pytest.fixture
 def full(shop: Shop, fitting_id: str, putt: int, new: NewFitting) -> str:
     """A shop with two golfers, an order with its check, and a part; the order's id."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -66,9 +67,9 @@ _SENTENCES = {
 _AWAY = ("connection", "server closed", "shutting down", "starting up", "terminating", "timeout")
 
 
-def told(error: DatabaseError, *, where: str) -> UserError | None:
+def told(error: DatabaseError | sqlite3.DatabaseError, *, where: str) -> UserError | None:
     """The user's sentence for what the database said, or None when it is a bug of ours."""
-    text = str(error.orig).lower()
+    text = str(error.orig if isinstance(error, DatabaseError) else error).lower()
     if "locked" in text or "busy" in text or "lock timeout" in text:
         return StoreBusy()
     if "malformed" in text or "not a database" in text:
@@ -86,7 +87,7 @@ def faults_told(where: str) -> Iterator[None]:
     """Turn what the database raises into the sentence for it, where there is one."""
     try:
         yield
-    except DatabaseError as error:
+    except (DatabaseError, sqlite3.DatabaseError) as error:  # copies are made past SQLAlchemy
         sentence = told(error, where=where)
         if sentence is None:
             raise

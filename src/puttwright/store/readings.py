@@ -100,8 +100,10 @@ def void(
     NotFound, NotAllowed
         There is no such reading; it was taken back before for another reason.
     """
+    if replaced_by == seq:  # what takes its place was written just now: there was none before
+        raise NotFound(what=f"reading in {kind}", name=str(seq), known="")
     row = _row(connection, key=key, kind=kind, seq=seq)
-    if row["void_why"] == why:
+    if row["void_why"] == why and replaced_by in {None, row["void_replaced_by"]}:
         return _kept(row)
     if row["void_why"] is not None:
         raise NotAllowed(what=f"{kind} {seq} was taken back before: {row['void_why']}")
