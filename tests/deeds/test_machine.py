@@ -179,7 +179,7 @@ class Shop(RuleBasedStateMachine):
             self.store.close()
 
 
-def _run(opened: Callable[[Path], Store], *, examples: int) -> None:
+def _check_machine(opened: Callable[[Path], Store], *, examples: int) -> None:
     machine = type("Run", (Shop,), {"opened": staticmethod(opened)})
     run_state_machine_as_test(
         machine,
@@ -192,7 +192,7 @@ def _run(opened: Callable[[Path], Store], *, examples: int) -> None:
 
 @pytest.mark.slow
 def test_the_file_agrees_with_the_model() -> None:
-    _run(lambda folder: open_store(folder / RECORDS), examples=20)
+    _check_machine(lambda folder: open_store(folder / RECORDS), examples=20)
 
 
 @pytest.mark.slow
@@ -205,4 +205,4 @@ def test_postgresql_agrees_with_the_model(postgres) -> None:
             names[folder] = postgres.database(f"machine_{len(names)}")
         return open_store(names[folder])
 
-    _run(opened, examples=5)
+    _check_machine(opened, examples=5)
