@@ -64,16 +64,16 @@ def test_too_little_room_and_a_clock_that_starts_anew_are_told(monkeypatch, tmp_
 
 
 def test_without_any_folder_the_compiler_gets_one_that_passes(monkeypatch, tmp_path) -> None:
-    monkeypatch.delenv(cache_folder.CACHE, raising=False)
+    monkeypatch.setenv(cache_folder.CACHE, "")  # and as it was when the test is over
     monkeypatch.setattr(cache_folder, "writable", lambda _folder: False)
 
     assert "cannot be kept" in cache_folder.settle_cache()
     assert Path(os.environ[cache_folder.CACHE]).is_dir()
-    monkeypatch.delenv(cache_folder.CACHE)
+    del os.environ[cache_folder.CACHE]  # the fixture would put it back
 
 
 def test_without_a_home_the_data_folder_keeps_what_is_compiled(monkeypatch, tmp_path) -> None:
-    monkeypatch.delenv(cache_folder.CACHE, raising=False)
+    monkeypatch.setenv(cache_folder.CACHE, "")  # and as it was when the test is over
     monkeypatch.setenv("PUTTWRIGHT_DATA", str(tmp_path))
     monkeypatch.setattr(
         cache_folder, "writable", lambda folder: str(folder).startswith(str(tmp_path))
@@ -81,7 +81,7 @@ def test_without_a_home_the_data_folder_keeps_what_is_compiled(monkeypatch, tmp_
 
     assert cache_folder.settle_cache() is None
     assert os.environ[cache_folder.CACHE] == str(tmp_path / "cache")
-    monkeypatch.delenv(cache_folder.CACHE)
+    del os.environ[cache_folder.CACHE]  # the fixture would put it back
 
 
 @pytest.mark.slow
