@@ -124,6 +124,7 @@ def test_the_ground_changes_with_one_touch_and_stays(
     page = open_page("phone")
     page.goto(at)
     before = page.evaluate("() => getComputedStyle(document.documentElement).backgroundColor")
+    page.get_by_role("button", name="Contents").click()
     page.get_by_role("button", name="Bay").click()
     expect(page.locator("html")).to_have_attribute("data-ground", "bay")
     after = page.evaluate("() => getComputedStyle(document.documentElement).backgroundColor")

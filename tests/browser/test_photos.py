@@ -14,7 +14,7 @@ HERE = Path(__file__).parent
 sys.path[:0] = [str(HERE), str(HERE.parent / "web")]
 
 import set_up_photo  # noqa: E402 - beside the pages' own tests
-from hands import start_fitting  # noqa: E402
+from hands import start_fitting, walk  # noqa: E402
 from test_every_page import STICKS_OUT, TOO_SMALL  # noqa: E402
 
 SIX = ("eye", "hands", "grip_end", "shaft_foot", "ball_near", "ball_far")
@@ -22,8 +22,7 @@ SIX = ("eye", "hands", "grip_end", "shaft_foot", "ball_near", "ball_far")
 
 def _show_photo(page: Page, handed: str) -> None:
     start_fitting(page, handed=handed)
-    pages = page.get_by_role("navigation", name="This fitting")
-    pages.get_by_role("link", name="Address").click()
+    walk(page, "Address")
     page.get_by_role("link", name="From a photo").click()
     photo = {"name": "golfer.jpg", "mimeType": "image/jpeg", "buffer": _photo(handed)}
     page.get_by_label("Photo", exact=True).set_input_files(photo)

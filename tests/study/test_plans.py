@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from puttwright.fitting.next_trial import BATCH
 from puttwright.study.plans import ADAPTIVE, FIXED, UNTIL_TOLD, fixed, run_plans
 from puttwright.study.stopping import looks
 from puttwright.virtual.golfers import invent
@@ -25,7 +26,7 @@ def test_no_plan_takes_more_putts_than_its_share(golfer, outcomes):
     whole = len(golfer.fitting.putts)
 
     assert all(one.putts <= one.share * whole + 1e-9 for one in outcomes)
-    assert all(one.putts > one.share * whole - 4 for one in outcomes if one.plan != UNTIL_TOLD)
+    assert all(one.putts > one.share * whole - BATCH for one in outcomes if one.plan != UNTIL_TOLD)
 
 
 def test_every_plan_is_there_at_every_size(outcomes):
@@ -51,8 +52,8 @@ def test_fewer_a_head_are_as_many_with_each_build(golfer):
 
 
 def test_the_same_seed_gives_the_same_looks(golfer):
-    most = 4 * len(golfer.fitting.builds) + 8
+    most = BATCH * (len(golfer.fitting.builds) + 2)
     first, second = (list(looks(golfer, seed=2, most=most)) for _ in range(2))
 
     assert first == second
-    assert [look.putts for look in first] == [most - 8, most - 4, most]
+    assert [look.putts for look in first] == [most - 2 * BATCH, most - BATCH, most]

@@ -10,6 +10,7 @@ from collections.abc import Callable
 import pytest
 
 from puttwright.deeds.bootstrap import Shop
+from puttwright.web.contexts.hour import PACE
 from puttwright.web.desk import Desk
 from puttwright.web.routes.stream import _events
 
@@ -128,7 +129,7 @@ def test_a_page_hears_of_readings_and_of_the_decision(
         desk = Desk(lambda _: decide())
         heard = []
         async with desk.opened():
-            events = _events(shop, desk, fitting_id, view="green", seen="")
+            events = _events(shop, desk, fitting_id, view=PACE, seen="")
             heard.append(await anext(events))  # as it is now
             heard.append(await anext(events))
             record()
@@ -147,7 +148,7 @@ def test_a_page_hears_of_readings_and_of_the_decision(
 
 
 @pytest.mark.parametrize(
-    ("view", "target"), [("green", "#verdict"), ("decision", "#decision"), ("client", "#client")]
+    ("view", "target"), [(PACE, "#verdict"), ("decision", "#decision"), ("client", "#client")]
 )
 def test_each_page_hears_what_it_shows(
     shop: Shop, fitting_id: str, full: str, view: str, target: str
@@ -169,10 +170,10 @@ def test_a_page_that_has_seen_it_all_hears_nothing_until_something_is_new(
 
     async def story() -> str:
         desk = Desk(lambda _: None)
-        first = _events(shop, desk, fitting_id, view="green", seen="")
+        first = _events(shop, desk, fitting_id, view=PACE, seen="")
         state = (await anext(first)).split("\n")[0].removeprefix("id: ")
         await first.aclose()
-        second = _events(shop, desk, fitting_id, view="green", seen=state)
+        second = _events(shop, desk, fitting_id, view=PACE, seen=state)
         text = await anext(second)
         await second.aclose()
         return text
