@@ -20,7 +20,8 @@ def test_before_anything_is_measured_it_says_so(pages, at: str) -> None:
     assert "Comfort decides" in text
     assert "clinician" in text
     here = re.search(r'aria-current="page"><span[^>]*></span>([A-Z][a-z]+)', text)
-    assert here and here[1] == "Address"
+    assert here
+    assert here[1] == "Address"
 
 
 def test_an_address_is_recorded_and_rested_on(
