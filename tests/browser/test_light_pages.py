@@ -45,7 +45,7 @@ def test_a_first_page_is_light_and_nothing_jumps(open_page: Callable[..., Page],
         page.set_default_timeout(60_000)
         page.add_init_script(f"({JUMPS})()")
         sizes = _slowly(page)
-        page.goto(address, wait_until="networkidle")
+        page.goto(address, wait_until="load")
 
         assert sizes
         assert sum(sizes) < 200_000, address
