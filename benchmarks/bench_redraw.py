@@ -76,7 +76,7 @@ async def _until_decided(events: AsyncGenerator[str]) -> None:
     """The next word of a decision that rests on every reading, with nothing on its way."""
     async for text in events:
         if text.startswith("id: "):
-            revision, decided, busy, _ = text.split("\n")[0].removeprefix("id: ").split(".")
+            revision, decided, busy, *_ = text.split("\n")[0].removeprefix("id: ").split(".")
             if revision == decided and busy == "0":
                 return
 
@@ -93,7 +93,7 @@ async def _redraws(shop: Shop, of: Fitting) -> dict[str, list[Took]]:
     desk = Desk(redraw)
     took: dict[str, list[Took]] = {name: [] for name in deciders}
     async with desk.opened():
-        events = _events(shop, desk, of.fitting_id, view="green", seen="")
+        events = _events(shop, desk, of.fitting_id, view="pace", seen="")
         for number in range(ROUNDS):
             for name, decide in deciders.items():
                 current["decide"] = decide

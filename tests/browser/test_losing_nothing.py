@@ -32,7 +32,7 @@ def test_a_power_cut_right_after_an_entry_loses_nothing(
     take(page, "Putts")
 
     for number in range(1, 6):
-        tap(page, right=0.1 * (number - 3), up=0.2)
+        tap(page, right=0.3 * (number - 3), up=0.2)
         expect(page.locator("#notice")).to_contain_text(f"Putt {number} is on the disk.")
         server.kill()
         server.start()
