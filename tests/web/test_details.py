@@ -94,7 +94,7 @@ def test_an_order_from_a_page_from_yesterday_is_refused(
 
     assert yesterday["build"] == "B"
     assert late.status_code == 409
-    assert "loft 2.0°. Now:" in late.text
+    assert "Loft was 2 ° when the page was opened; now it is 4 °." in late.text
     assert 'value="bending"' in late.text
     assert "/orders/" not in kept
 
@@ -105,6 +105,20 @@ def test_an_order_from_a_page_from_yesterday_is_refused(
     turned = pages.post(f"{full}/orders", data=_form(late.text, "orders"))
     assert turned.status_code == 409
     assert "The answer was “Change to Blade (B).” Now it is “Too close to call" in turned.text
+
+
+def test_an_order_is_held_against_figures_not_words(pages, full: str) -> None:
+    yesterday = _form(pages.get(f"{full}/workshop").text, "orders")
+    spoken = _form(pages.get("/settings").text, "settings")
+    pages.post("/settings", data=spoken | {"measures": "imperial", "language": "de"})
+    other_words = pages.post(f"{full}/orders", data=yesterday | {"entry_key": "1"})
+    gauge = _form(pages.get(f"{full}/gauge?hand=B").text, "gauge")
+    pages.post(f"{full}/gauge", data=gauge | {"lie_deg": "71,000001"})
+    other_figure = pages.post(f"{full}/orders", data=yesterday | {"entry_key": "2"})
+
+    assert other_words.status_code == 303
+    assert other_figure.status_code == 409
+    assert "hat sich um weniger geändert, als die Seite zeigt" in other_figure.text
 
 
 def test_the_hour_says_what_is_known_and_what_is_next(pages, at: str, full: str) -> None:

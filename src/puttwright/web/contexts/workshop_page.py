@@ -10,7 +10,6 @@ from puttwright.club.rules import BEYOND, DECIDES, LOOK, WITHIN, anchoring, ruli
 from puttwright.deeds.keep_order import OpenOrder
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.deeds.say_check_in import GUARD
-from puttwright.deeds.say_decision import choice_line
 from puttwright.deeds.say_rack import distance_words, price_words, spec_words
 from puttwright.deeds.search_rack import parts_said
 from puttwright.evidence import Build, Fitting
@@ -22,7 +21,7 @@ from puttwright.pictures.of_fitting import chosen_build, marks
 from puttwright.pictures.putter import putter_drawing, putter_table
 from puttwright.store.orders import CHECKED_IN, KeptCheck, KeptOrder
 from puttwright.web.contexts.heading import Heading, heading, quoted
-from puttwright.web.contexts.interview_says import spec_words as spec_said
+from puttwright.web.contexts.order_rests_on import as_it_stands
 from puttwright.web.contexts.putter_page import builds_to_look_at, putter_address
 from puttwright.web.dates import day_words
 from puttwright.web.drawings.drawing import Drawing, drawing
@@ -179,27 +178,6 @@ def workshop_page(
         message=message,
         stale=stale,
     )
-
-
-def as_it_stands(opened: OpenFitting) -> dict[str, str]:
-    """What an order rests on, in words: the decision, and the figures of every putter."""
-    stands = {f"was-{build.build_id}": spec_said(build) for build in builds_to_look_at(opened)}
-    if opened.decision:
-        stands["was."] = choice_line(opened.decision, opened.fitting)
-    return stands
-
-
-def changed_since(opened: OpenFitting, typed: Mapping[str, str]) -> tuple[str, ...]:
-    """What is different from when the page was opened, of what the order would rest on."""
-    text = catalogue()
-    stands = as_it_stands(opened)
-    ordered = f"was-{typed.get('build', '')}"
-    lines = []
-    for name, key in (("was.", "stale.decision"), (ordered, "stale.putter")):
-        was, now = typed.get(name), stands.get(name, "")
-        if was is not None and was != now:
-            lines.append(text(key, was=was, now=now or text("stale.nothing")))
-    return tuple(lines)
 
 
 def from_rack(found: Found, wanted: Build) -> FromRack:

@@ -14,9 +14,9 @@ from puttwright.errors import OutOfRange, UserError
 from puttwright.evidence import Column
 from puttwright.fitting.quote import MOST_TAX_PCT, QuoteLine
 from puttwright.pictures.of_fitting import chosen_build
+from puttwright.web.contexts.order_rests_on import changed_since
 from puttwright.web.contexts.workshop_page import (
     FromRack,
-    changed_since,
     from_rack,
     order_address,
     state_words,
