@@ -61,7 +61,7 @@ def test_the_whole_hour(
     tap(page, right=-9, up=3, on="#face-glass")
     expect(page.locator("#face-glass .held")).to_have_count(1)
     tap(page, right=0.1, up=0.4)
-    expect_last(page, re.compile(r"struck (8|9|10)\u2009mm toward the heel, [234]\u2009mm high"))
+    expect_last(page, re.compile(r"struck (8|9|10)\u202fmm toward the heel, [234]\u202fmm high"))
     expect(page.locator("#face-glass .held")).to_have_count(0)
     toe_is_right = float(page.locator("#face [data-surface]:visible").get_attribute("data-span-x"))
     assert (toe_is_right > 0) is (handed == "left")
@@ -96,7 +96,7 @@ def test_a_page_turner_and_figures_do_a_block(open_page: Callable[..., Page]) ->
     expect(page.locator("#glass")).to_be_focused()
     page.keyboard.type("0.4")
     page.keyboard.press("Enter")
-    expect_last(page, re.compile(r"Putt 2, B: from 3\.0\u2009m, 0\.40\u2009m past"))
+    expect_last(page, re.compile(r"Putt 2, B: from 3\.0\u202fm, 0\.40\u202fm past"))
     page.locator("#glass").focus()
     page.keyboard.press("Backspace")
     expect_last(page, re.compile("Aim 1, A"))
@@ -117,7 +117,7 @@ def test_the_face_is_struck_by_keys(open_page: Callable[..., Page]) -> None:
     expect(page.locator("#glass")).to_be_focused()
     page.get_by_role("button", name="Only the strike").click()
 
-    expect_last(page, re.compile(r"struck 10\u2009mm toward the toe, 2\u2009mm high"))
+    expect_last(page, re.compile(r"struck 10\u202fmm toward the toe, 2\u202fmm high"))
 
 
 def test_going_back_enters_nothing_twice(open_page: Callable[..., Page]) -> None:

@@ -77,7 +77,7 @@ def test_six_points_tapped_become_an_address(
     page.get_by_label("Camera from the ball").fill("3")
     page.get_by_role("button", name="Measure").click()
     figures = page.locator(".figures")
-    expect(figures).to_contain_text(re.compile(r"Eyes(4|5|6|7|8)\d\u2009mm .* inside"))
+    expect(figures).to_contain_text(re.compile(r"Eyes(4|5|6|7|8)\d\u202fmm .* inside"))
     expect(figures).to_contain_text(re.compile(r"flush7[012]\.\d° "))
     expect(page.locator("#shot-says")).to_contain_text("All points are there")
     assert page.evaluate(STICKS_OUT) == []

@@ -35,7 +35,7 @@ def test_the_hour(
     side = "closed" if handed == "right" else "open"
     expect(page.locator("[data-surface]:visible")).to_contain_text(f"left, {side}")
     tap(page, right=-20)
-    expect_last(page, re.compile(r"Aim 1, A: 0\.6° left, (19|20|21)\u2009mm left"))
+    expect_last(page, re.compile(r"Aim 1, A: 0\.6° left, (19|20|21)\u202fmm left"))
     tap(page, right=-8)
     expect_last(page, re.compile("Aim 2, A"))
     take_in_hand(page, "B")
@@ -45,16 +45,16 @@ def test_the_hour(
 
     take(page, "Putts")
     tap(page, right=-0.1, up=0.4)
-    stop = r"from 3\.0\u2009m, 0\.(39|40|41)\u2009m past, 0\.(09|10|11)\u2009m left"
+    stop = r"from 3\.0\u202fm, 0\.(39|40|41)\u202fm past, 0\.(09|10|11)\u202fm left"
     expect_last(page, re.compile(f"Putt 4, B: {stop}"))
     expect(page.locator("#verdict h2")).to_contain_text("Too close to call")
     tap(page, right=0.12, up=-0.3)
     expect_last(page, re.compile(r"Putt 5, B: .*short, .*right"))
     page.get_by_role("button", name="Holed").click()
-    expect_last(page, re.compile(r"Putt 6, B: from 3\.0\u2009m, holed"))
+    expect_last(page, re.compile(r"Putt 6, B: from 3\.0\u202fm, holed"))
     page.locator(".distance", has_text="5 m").click()
     tap(page, right=0.2, up=0.2)
-    expect_last(page, re.compile(r"Putt 7, B: from 5\.0\u2009m"))
+    expect_last(page, re.compile(r"Putt 7, B: from 5\.0\u202fm"))
     expect(page.locator("#verdict h2")).to_have_text("Change to Blade (B).")
     expect_decided(page)
     picture(page, f"{name}-3-decided")
@@ -86,13 +86,13 @@ def test_keys_do_what_fingers_do(open_page: Callable[..., Page]) -> None:
     page.locator("#glass").focus()
     for key in ("Shift+ArrowRight", "ArrowRight", "ArrowRight", "Enter"):
         page.keyboard.press(key)
-    expect_last(page, re.compile(r"Aim 1, A: 0\.3° right, 12\u2009mm right"))
+    expect_last(page, re.compile(r"Aim 1, A: 0\.3° right, 12\u202fmm right"))
     take(page, "Putts")
     page.locator("#glass").focus()
     for key in ("Shift+ArrowUp", "Shift+ArrowUp", "Shift+ArrowLeft", "Enter"):
         page.keyboard.press(key)
 
-    expect_last(page, re.compile(r"0\.40\u2009m past, 0\.20\u2009m left"))
+    expect_last(page, re.compile(r"0\.40\u202fm past, 0\.20\u202fm left"))
 
 
 def test_a_double_tap_is_one_putt_and_a_scroll_is_none(open_page: Callable[..., Page]) -> None:
@@ -144,7 +144,7 @@ def test_what_was_typed_stays_beside_its_message(open_page: Callable[..., Page])
     page.get_by_label("short").check()
     page.get_by_role("button", name="Record").click()
 
-    expect_last(page, re.compile(r"0\.40\u2009m short, 0\.10\u2009m right"))
+    expect_last(page, re.compile(r"0\.40\u202fm short, 0\.10\u202fm right"))
     expect(page.locator("#stop_past_m")).to_have_value("")
 
 

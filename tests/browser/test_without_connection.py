@@ -61,7 +61,7 @@ def _readings(page: Page, address: str) -> list[str]:
 
 
 def _past(texts: list[str]) -> list[str]:
-    return [found[1] for text in texts if (found := re.search(r"([\d.]+)\u2009m past", text))]
+    return [found[1] for text in texts if (found := re.search(r"([\d.]+)\u202fm past", text))]
 
 
 @pytest.mark.parametrize("how", ["network", "server", "network and server"])
@@ -80,7 +80,7 @@ def test_entries_wait_while_the_page_is_closed_and_arrive_once_in_order(
     for right, up in ((-0.3, 0.2), (0.3, 0.3)):
         tap(page, right=right, up=up)
     expect(page.locator("#waiting")).to_contain_text("2 entries wait for the connection.")
-    newest = "Putt with A, from 3.0\u2009m: 0.30 m past, 0.30 m right"
+    newest = "Putt with A, from 3.0\u202fm: 0.30 m past, 0.30 m right"
     expect(page.locator("#last-waiting")).to_contain_text(newest)
     expect(page.locator(".ghost")).to_have_count(2)
     page.close()
@@ -95,11 +95,11 @@ def test_entries_wait_while_the_page_is_closed_and_arrive_once_in_order(
     expect(page.locator("#waiting")).to_contain_text("4 entries wait")
     page.locator("#waiting summary").click()
     expect(page.locator("#waiting li")).to_have_count(4)
-    expect(page.locator("#waiting li").last).to_contain_text("Putt with A, from 5.0\u2009m Holed")
+    expect(page.locator("#waiting li").last).to_contain_text("Putt with A, from 5.0\u202fm Holed")
     picture(page, f"tablet-waiting-{how.replace(' ', '-')}")
     cut.back(context)
 
-    expect_last(page, re.compile(r"Putt 5, A: from 5\.0\u2009m, holed"))
+    expect_last(page, re.compile(r"Putt 5, A: from 5\.0\u202fm, holed"))
     expect(page.locator("#waiting")).to_be_hidden()
     expect(page.locator("#counts")).to_have_text("0 aims, 5 putts")
     texts = _readings(page, address)
@@ -138,7 +138,7 @@ def test_what_is_refused_stays_with_what_was_typed_and_can_be_put_right(
     expect(page.locator("#waiting")).to_contain_text("2 entries wait")
     server.start()
 
-    expect_last(page, re.compile(r"Putt 1, A: .*0\.50\u2009m past"))
+    expect_last(page, re.compile(r"Putt 1, A: .*0\.50\u202fm past"))
     expect(page.locator("#waiting")).to_contain_text("One entry was not taken.")
     page.locator("#waiting summary").click()
     row = page.locator("#waiting li")
@@ -150,7 +150,7 @@ def test_what_is_refused_stays_with_what_was_typed_and_can_be_put_right(
     page.locator("#stop_past_m").fill("0.9")
     page.get_by_role("button", name="Record").click()
 
-    expect_last(page, re.compile(r"Putt 2, A: .*0\.90\u2009m past"))
+    expect_last(page, re.compile(r"Putt 2, A: .*0\.90\u202fm past"))
     expect(page.locator("#waiting")).to_be_hidden()
     assert len(_readings(page, address)) == 2
 
@@ -193,8 +193,8 @@ def test_two_tablets_on_one_fitting_keep_their_own_order(
         expect_last(here, re.compile(f"Putt {number}, A"))
     away.context.set_offline(False)
 
-    expect_last(here, re.compile(r"Putt 6, A: .*0\.60\u2009m past, 0\.30\u2009m right"))
-    expect_last(away, re.compile(r"Putt 6, A: .*0\.60\u2009m past, 0\.30\u2009m right"))
+    expect_last(here, re.compile(r"Putt 6, A: .*0\.60\u202fm past, 0\.30\u202fm right"))
+    expect_last(away, re.compile(r"Putt 6, A: .*0\.60\u202fm past, 0\.30\u202fm right"))
     expect(away.locator("[data-surface]:visible .pw-reading")).to_have_count(5)
     expect(away.locator(".ghost")).to_have_count(0)
     texts = _readings(here, address)

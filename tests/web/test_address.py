@@ -67,7 +67,7 @@ def test_an_empty_form_is_no_address(pages, at: str) -> None:
 def test_the_fitter_says_where_the_eyes_should_be(pages, at: str) -> None:
     text = pages.get(f"{at}/address?from=-10&to=10").text
 
-    assert "For eyes −10 to 10\u2009mm inside" in text
+    assert "For eyes −10 to 10\u202fmm inside" in text
     assert 'value="-10"' in text
 
 
@@ -76,7 +76,7 @@ def test_a_window_that_is_none_is_told_and_the_usual_one_drawn(pages, at: str) -
 
     assert "is not a number" in text
     assert "9000 mm lies outside" in text
-    assert "For eyes 0 to 30\u2009mm inside" in text
+    assert "For eyes 0 to 30\u202fmm inside" in text
 
 
 def test_a_left_hander_is_drawn_on_the_other_side(pages, started: Callable[[str], str]) -> None:

@@ -117,7 +117,7 @@ def test_the_points_give_the_set_up_back_with_its_interval(
     assert found["Hands above the ground"] == pytest.approx(set_up_photo.HANDS_MM, abs=12)
     shaft = found["Shaft to the ground: the lie that sits flush"]
     assert shaft == pytest.approx(set_up_photo.LIE_DEG, abs=0.5)
-    assert re.search(r"<dd>\d+\u2009mm \(\d+ to \d+\u2009mm\) inside</dd>", answer.text)
+    assert re.search(r"<dd>\d+\u202fmm \(\d+ to \d+\u202fmm\) inside</dd>", answer.text)
     assert "widens the eyes' interval most" in html.unescape(answer.text)
     assert 'class="shot-ink shot-plumb"' in answer.text
 

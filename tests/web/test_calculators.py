@@ -37,7 +37,7 @@ def test_a_figure_is_the_commands(pages) -> None:
     found = _figures(pages.get("/calculators/impact", params=asked).text)
     command = calc_impact(head_speed_mps=1.8, face_deg=2.0, path_deg=-3.0, handed="left")
 
-    assert found["Ball speed"] == f"{command['ball_speed_mps']:.2f}\u2009m/s"
+    assert found["Ball speed"] == f"{command['ball_speed_mps']:.2f}\u202fm/s"
     assert found["Start line, right positive"] == f"+{command['start_deg']:.1f}°"
 
 
@@ -45,7 +45,7 @@ def test_a_figure_typed_in_inches_is_the_same(pages) -> None:
     page = pages.get("/calculators/capture", params={"offset_mm": "1 in"}).text
     command = calc_capture(offset_mm=25.4)["capture_speed_mps"]
 
-    assert _figures(page)["The hole takes up to"] == f"{command:.2f}\u2009m/s"
+    assert _figures(page)["The hole takes up to"] == f"{command:.2f}\u202fm/s"
 
 
 @pytest.mark.parametrize("handed", ["right", "left"])

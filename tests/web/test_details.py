@@ -153,7 +153,7 @@ def test_a_strike_is_tapped_with_its_putt_or_alone(
     putts = opened().fitting.putts
     assert [putt.strike_toe_mm for putt in putts] == [6.0, 6.0, 6.0]
     assert [putt.holed for putt in putts] == [False, True, None]
-    assert text.count("struck 6\u2009mm toward the toe, 2\u2009mm low") == 3
+    assert text.count("struck 6\u202fmm toward the toe, 2\u202fmm low") == 3
 
 
 def test_readings_of_every_kind_are_struck_with_their_reason(

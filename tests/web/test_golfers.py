@@ -44,7 +44,7 @@ def test_a_golfers_page_tells_what_happened(pages, golfer: str, full: str) -> No
     assert "Putter ordered: Blade" in page
     assert "Checked in: Blade" in page
     assert page.index("Checked in") < page.index("Putter ordered") < page.index(">Fitting</a>")
-    assert "Plays by our records: Blade, 33.0\u2009in long" in page
+    assert "Plays by our records: Blade, 33.0\u202fin long" in page
 
 
 def test_who_comes_back_starts_with_what_is_known_and_has_one_history(

@@ -59,7 +59,7 @@ def test_a_tapped_putt_is_in_the_records(pages, at: str, opened: Callable[[], Op
     assert (putt.stop_past_m, putt.stop_right_m) == (0.412, -0.104)
     assert "Putt 1 is on the disk." in answer.text
     assert 'hx-target="#surface"' in answer.text
-    assert "0.41\u2009m past, 0.10\u2009m left" in answer.text
+    assert "0.41\u202fm past, 0.10\u202fm left" in answer.text
 
 
 def test_holed_is_one_touch(pages, at: str, opened: Callable[[], OpenFitting]) -> None:

@@ -94,7 +94,7 @@ def test_a_fields_figure_is_said_and_read_in_inches(pages, kept, shop: Shop, at:
     fitting = open_fitting(shop.store, at.rsplit("/", 1)[1]).fitting
     assert fitting.putts[0].stop_past_m == pytest.approx(2 * 0.3048)
     assert fitting.setups[0].eye_inside_mm == pytest.approx(25.4)
-    assert "2.0\u2009ft past" in pages.get(f"{at}/readings").text
+    assert "2.0\u202fft past" in pages.get(f"{at}/readings").text
 
 
 def test_what_is_tapped_is_not_in_feet(pages, kept, shop: Shop, at: str) -> None:

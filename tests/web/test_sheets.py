@@ -42,7 +42,7 @@ def test_the_putters_stand_side_by_side(pages, full: str) -> None:
         "What each build is worth",
         "Better than their own",
         "Where each looks at address",
-        "Where the putts stopped, from 3.0\u2009m",
+        "Where the putts stopped, from 3.0\u202fm",
         "The chance to hole",
     ):
         assert said in text, said

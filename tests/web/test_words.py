@@ -114,7 +114,7 @@ BUILT = {  # keys put together from a prefix and a value
     "shot.point_": POINTS,
     "shot.where_": POINTS,
     "tables.": ("putts", "aims", "setups", "yes", "no"),
-    **{f"tables.{kind}_": ("one", "many") for kind in ("putts", "aims", "setups")},
+    **{f"tables.{kind}_": ("one", "many") for kind in ("builds", "putts", "aims", "setups")},
     "decision.rows_": ("putts", "aims", "setups", "builds"),
     "readings.why_": ("slip", "distracted", "instrument", "practice"),
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, Final
 
 from fastapi import Request, Response
 from fastapi.responses import HTMLResponse
@@ -13,6 +13,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from puttwright.deeds.paired_devices import CLIENT, Device
+from puttwright.fitting.phrases import THIN
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.mark import mark
 from puttwright.web.assets import AUTO, GROUNDS, asset, generated
@@ -22,6 +23,8 @@ from puttwright.web.sections import Section, help_for, sections
 from puttwright.web.texts import catalogue
 
 GROUND_COOKIE = "ground"
+_JOINED: Final = str.maketrans({THIN: "\u202f"})
+"""A line never ends between a figure and its unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +80,8 @@ def render_text(template: str, page: Any, *, shell: Shell | None = None) -> str:
     """
     if not dataclasses.is_dataclass(page):
         raise TypeError(f"a page is a dataclass, not {type(page).__name__}")
-    return _environment().get_template(template).render(page=page, shell=shell)
+    drawn = _environment().get_template(template).render(page=page, shell=shell)
+    return drawn.translate(_JOINED)
 
 
 def render(request: Request, template: str, *, page: Any, status: int = 200) -> Response:

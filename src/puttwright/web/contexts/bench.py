@@ -11,6 +11,7 @@ from puttwright.pictures.builds import BuildMark
 from puttwright.pictures.of_fitting import marks
 from puttwright.store.readings import AIMS, PUTTS
 from puttwright.units import feet
+from puttwright.web.contexts.counts import counted
 from puttwright.web.contexts.hand import DISTANCES_M, TASKS, Hand, hand_of
 from puttwright.web.contexts.heading import Heading, address_of
 from puttwright.web.contexts.hour import LOOKS, PACE
@@ -104,8 +105,7 @@ def live(opened: OpenFitting, verdict: Verdict, *, step: str, news: str) -> Live
         The state of the fitting that is shown.
     """
     fitting = opened.fitting
-    text = catalogue()
-    counts = text("bench.so_far", aims=len(fitting.aims), putts=len(fitting.used_putts))
+    counts = counted(aims=len(fitting.aims), putts=len(fitting.used_putts))
     says = step_says(opened, step)
     return Live(last=last_reading(opened), counts=counts, verdict=verdict, says=says, news=news)
 

@@ -12,6 +12,7 @@ from puttwright.deeds.know_golfers import KnownGolfer, PastFitting
 from puttwright.deeds.say_decision import choice_line
 from puttwright.store.golfers import GolferLine
 from puttwright.store.orders import CHECKED_IN
+from puttwright.web.contexts.counts import counted
 from puttwright.web.contexts.heading import address_of, quoted
 from puttwright.web.contexts.paging import Paging
 from puttwright.web.contexts.workshop_page import order_address, state_words
@@ -133,7 +134,7 @@ def _happened(past: PastFitting) -> Iterator[tuple[datetime, Event]]:
             when=iso_words(fitting.date),
             kind="fitting",
             title=text("golfers.fitting"),
-            words=f"{text('list.counts', **counts)}. {decided}".strip(),
+            words=f"{counted(**counts)}. {decided}".strip(),
             address=address_of(fitting.fitting_id),
             fitting_id=fitting.fitting_id,
         ),

@@ -143,7 +143,12 @@ def _measured(opened: OpenFitting, step: str) -> Said:
 
 
 def _asked(opened: OpenFitting, step: str, *, wanted: str) -> dict[str, str]:
-    """The next reading of a step: the trial that is planned, else the build that lacks some."""
+    """The next reading of a step: the trial that is planned, else the build that lacks some.
+
+    Where nothing more is worth trying no step asks for more.
+    """
+    if opened.decision and opened.decision.next_trial is None:
+        return {"next": next_line(opened.decision, opened.fitting), "way": "/compare"}
     fitting, decision = opened.fitting, opened.decision
     trial = decision.next_trial if decision else None
     made = {build.build_id for build in fitting.builds}

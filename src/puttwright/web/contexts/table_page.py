@@ -15,6 +15,7 @@ from puttwright.readers.tables.opened import Row, chunk_of
 from puttwright.readers.tables.table_map import TableMap, known_columns
 from puttwright.readers.tables.take import Shop, Taker
 from puttwright.store.files_read import KeptAside, KeptFile
+from puttwright.web.contexts.counts import counted
 from puttwright.web.contexts.hand import Hand
 from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.forms.table_forms import ColumnAsked, MapTyped
@@ -123,16 +124,10 @@ def builds_of(fitting: Fitting) -> tuple[tuple[str, str], ...]:
 def _line(file: KeptFile, asides: Sequence[KeptAside]) -> FileLine:
     text = catalogue()
     aside = sum(each.file == file.file and each.header == file.header for each in asides)
-    parts = [counted(file.kind, file.added)]
+    parts = [counted(**{file.kind: file.added})]
     parts += [text("tables.aside_count", count=aside)] if aside else []
     parts.append(f"{file.when.astimezone():%H:%M}")
     return FileLine(name=file.file, words=" · ".join(parts), entry_key=file.entry_key)
-
-
-def counted(kind: str, count: int) -> str:
-    """How many of what: "12 putts"."""
-    many = "one" if count == 1 else "many"
-    return catalogue()(f"tables.{kind}_{many}", count=count)
 
 
 def _aside(row: KeptAside) -> AsideLine:

@@ -8,6 +8,7 @@ from fastapi import APIRouter, Request, Response
 
 from puttwright.deeds.find_fittings import count_fittings, find_fittings
 from puttwright.store.fittings import FittingLine
+from puttwright.web.contexts.counts import counted
 from puttwright.web.contexts.example import example_drawing
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.paging import ON_A_PAGE, Paging, page_number, paging
@@ -63,5 +64,5 @@ def _row(line: FittingLine) -> Row:
         alias=line.alias,
         date=iso_words(line.date),
         hand=text(f"list.{line.handed}"),
-        counts=text("list.counts", builds=line.builds, aims=line.aims, putts=line.putts),
+        counts=counted(builds=line.builds, aims=line.aims, putts=line.putts),
     )

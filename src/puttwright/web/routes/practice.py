@@ -15,6 +15,7 @@ from puttwright.evidence import LEFT, RIGHT
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.of_fitting import marks
 from puttwright.pictures.truth import Believed, belief_and_truth, truth_table
+from puttwright.web.contexts.counts import counted
 from puttwright.web.contexts.hand import hand_of
 from puttwright.web.contexts.heading import Heading, address_of, heading, quoted
 from puttwright.web.contexts.verdict import Verdict
@@ -65,13 +66,12 @@ class TruthPage:
 @router.get(AT)
 def show_practice(request: Request, shop: ShopHere) -> Response:
     """The page."""
-    text = catalogue()
     rows = tuple(
         PracticeLine(
             address=address_of(line.fitting_id),
             alias=line.alias,
             date=iso_words(line.date),
-            counts=text("list.counts", builds=line.builds, aims=line.aims, putts=line.putts),
+            counts=counted(builds=line.builds, aims=line.aims, putts=line.putts),
         )
         for line in find_fittings(shop.store, practice=True, limit=20)
     )

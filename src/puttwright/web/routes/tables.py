@@ -24,13 +24,13 @@ from puttwright.errors import NotFound, UserError
 from puttwright.readers.tables.open_table import bytes_of
 from puttwright.readers.tables.table_map import known_columns
 from puttwright.web.arrivals import CONFIRM, NOBODY, Arrivals, ArrivalsHere, Waiting
+from puttwright.web.contexts.counts import counted
 from puttwright.web.contexts.hand import hand_of
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.table_page import (
     WaitingLine,
     builds_of,
     confirm_page,
-    counted,
     tables_page,
 )
 from puttwright.web.forms.asking import Typed
@@ -317,7 +317,7 @@ def _taken_words(query: Mapping[str, str]) -> str:
     counts = {n: int(query[n]) if query.get(n, "").isdigit() else 0 for n in _COUNTS}
     kind = query.get("kind", "")
     kind = kind if kind in ("putts", "aims", "setups") else "putts"
-    parts = [text("tables.added", readings=counted(kind, counts["added"]))]
+    parts = [text("tables.added", readings=counted(**{kind: counts["added"]}))]
     parts += [text("tables.before", count=counts["before"])] if counts["before"] else []
     parts += [text("tables.aside", count=counts["aside"])] if counts["aside"] else []
     return " ".join(parts)
