@@ -106,8 +106,8 @@ def _first_page(address: str) -> float:
             wire.send("Network.enable")
             wire.send("Network.emulateNetworkConditions", WIFI)
             page.goto(address, wait_until="load")
-            drawn = "performance.getEntriesByName('first-contentful-paint')[0].startTime"
-            found.append(page.evaluate(f"() => {drawn}") / 1e3)
+            drawn = "performance.getEntriesByName('first-contentful-paint')[0]"
+            found.append(page.wait_for_function(f"() => {drawn}?.startTime").json_value() / 1e3)
             context.close()
         browser.close()
     return statistics.median(found)

@@ -18,6 +18,12 @@ from puttwright.pictures.mark import mark
 
 STATIC: Final = Path(str(resources.files("puttwright.web").joinpath("static")))
 GROUNDS: Final[dict[str, Ground]] = {"paper": PAPER, "sun": SUNLIGHT, "bay": BAY}
+SHEETS: Final = (
+    "puttwright.css", "top.css", "fields.css", "sheets.css", "bench.css", "hour.css",
+    "workshop.css", "waiting.css", "devices.css",
+)  # fmt: skip
+SCRIPTS: Final = ("outbox.js", "sending.js", "taps.js", "entry.js", "keys.js", "waiting.js")
+"""What every page needs, each in the order it takes effect; a page asks for all of it at once."""
 AUTO: Final = "auto"
 """Paper by day, bay where the device is set to dark."""
 _FOR_GOOD: Final = "public, max-age=31536000, immutable"
@@ -73,6 +79,20 @@ def _grounds() -> tuple[str, str]:
     return "".join(blocks), "text/css"
 
 
+def _style() -> tuple[str, str]:
+    """All style sheets of the pages as one, so that a first page waits for one answer, not ten."""
+    text = "".join((_grounds()[0], *(_text_of(name) for name in SHEETS)))
+    return text.replace('url("vendor/', 'url("/static/vendor/'), "text/css"
+
+
+def _scripts() -> tuple[str, str]:
+    return "\n".join(_text_of(name) for name in SCRIPTS), "text/javascript"
+
+
+def _text_of(name: str) -> str:
+    return (STATIC / name).read_text(encoding="utf-8")
+
+
 def _block(selector: str, ground: Ground) -> str:
     scheme = "dark" if ground is BAY else "light"
     values = {"color-scheme": scheme, **css_properties(ground)}
@@ -91,13 +111,17 @@ def keeper() -> Response:
     return FileResponse(STATIC / "keep.js", media_type="text/javascript", headers=kept)
 
 
-_GENERATED: Final = {"grounds.css": _grounds, "mark.svg": _mark}
+_GENERATED: Final = {
+    "grounds.css": _grounds, "mark.svg": _mark, "pages.css": _style, "pages.js": _scripts,
+}  # fmt: skip
 
 
 @router.get("/grounds.css")
 @router.get("/mark.svg")
+@router.get("/pages.css")
+@router.get("/pages.js")
 def generated_file(request: Request) -> Response:
-    """A file made from the drawings, so that page and paper share one source."""
+    """A file put together here: what the drawings share with the pages, what a page asks for."""
     text, kind = _GENERATED[request.url.path.removeprefix("/")]()
     kept = _kept(str(request.url.query).encode())
     return Response(text, media_type=kind, headers={"Cache-Control": kept})

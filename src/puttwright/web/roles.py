@@ -9,7 +9,7 @@ from urllib.parse import parse_qs
 from puttwright.deeds.paired_devices import CLIENT, FITTER, WORKSHOP, Device
 
 HOMES: Final = {FITTER: "/", WORKSHOP: "/rack"}
-_LOOKS: Final = r"/static/[\w./-]+|/grounds\.css|/mark\.svg|/authority\.crt"
+_LOOKS: Final = r"/static/[\w./-]+|/(?:grounds|pages)\.css|/pages\.js|/mark\.svg|/authority\.crt"
 _WORKSHOP: Final = re.compile(
     rf"{_LOOKS}|/keep\.js|/away|/ground|/guide(/.*)?|/rack(\.csv|\.xlsx|/.*)?|/orders(/.*)?"
 )
