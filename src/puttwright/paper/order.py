@@ -11,6 +11,7 @@ from puttwright.paper.qr import qr_svg
 from puttwright.paper.typesetting import Sheet, day_of, typeset
 from puttwright.pictures.drafting import UNIT_MM
 from puttwright.pictures.grounds import PRINT
+from puttwright.pictures.hand import as_recorded
 from puttwright.pictures.mark import mark
 from puttwright.pictures.putter import HALF_SIZE, putter_drawing, said_putter
 
@@ -34,15 +35,17 @@ def render_order(order: Order, *, page: str = "", sheet: Sheet = "a4") -> bytes:
     bytes
         A PDF of one page, the same for the same input.
     """
-    drawing = putter_drawing(
-        order.build, handed=order.handed, ground=PRINT, width=_WIDTH, scale=HALF_SIZE,
-        changed=order.changed,
-    )  # fmt: skip
+    with as_recorded():
+        drawing = putter_drawing(
+            order.build, handed=order.handed, ground=PRINT, width=_WIDTH, scale=HALF_SIZE,
+            changed=order.changed,
+        )  # fmt: skip
+        words = said_putter(order.build, handed=order.handed)
     data = {
         **dataclasses.asdict(order_context(order)),
         "drawing": drawing,
         "drawing_mm": _WIDTH * UNIT_MM,
-        "drawing_words": said_putter(order.build, handed=order.handed),
+        "drawing_words": words,
         "mark": mark(ground=PRINT),
         "qr": qr_svg(page) if page else "",
         "page": page,

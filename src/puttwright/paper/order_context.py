@@ -14,6 +14,7 @@ from puttwright.fitting.putter_figures import assumed_of, in_short
 from puttwright.paper.figures import day_words, shortened
 from puttwright.paper.typesetting import day_of
 from puttwright.paper.workshop import bend_warnings, cautions_of, metal_warnings
+from puttwright.pictures.hand import putter_length, spoken_unit
 
 _GUESS: Final = "Never in the golfer's hand: extrapolated from the builds tried."
 
@@ -122,10 +123,17 @@ def _target_row(asked: Ordered, order: Order) -> TargetRow:
     work = next((bend.words for bend in order.bends if bend.field == asked.field), "")
     return TargetRow(
         name=target.name,
-        target=measure(asked.ordered, target.unit, digits=target.digits),
+        target=measure(asked.ordered, target.unit, digits=target.digits) + _beside(asked),
         tolerance=f"± {figure(asked.tolerance, digits=0 if asked.tolerance >= 1 else 1)}",
         work="cut" if asked.field == "length_mm" else work,
     )
+
+
+def _beside(asked: Ordered) -> str:
+    """The length in inches too where the shop speaks of it so; the work is done in millimetres."""
+    if asked.field != "length_mm" or spoken_unit("in") != "in":
+        return ""
+    return f" ({putter_length(asked.ordered)})"
 
 
 def rules_said(order: Order, /) -> RulesSaid:

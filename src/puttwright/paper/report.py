@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from typing import Final
+from typing import Any, Final
 
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
@@ -20,6 +20,7 @@ from puttwright.pictures.aim_board import aim_board
 from puttwright.pictures.drafting import UNIT_MM
 from puttwright.pictures.green import green
 from puttwright.pictures.grounds import PRINT
+from puttwright.pictures.hand import in_english, worded
 from puttwright.pictures.make import make_by_distance
 from puttwright.pictures.mark import mark
 from puttwright.pictures.of_fitting import (
@@ -58,9 +59,27 @@ def render_report(fitting: Fitting, decision: Decision, *, sheet: Sheet = "a4") 
     bytes
         A PDF of two pages, the same for the same input.
     """
-    context = dataclasses.asdict(report_context(fitting, decision))
-    data = {**context, "pictures": _pictures(fitting, decision), "mark": mark(ground=PRINT)}
+    with in_english():
+        data = report_data(fitting, decision)
     return typeset("report", data, day=day_of(fitting.date), sheet=sheet)
+
+
+def report_data(fitting: Fitting, decision: Decision) -> dict[str, Any]:
+    """All that stands on the sheet, its figures in the measures spoken where it is asked for."""
+    context = dataclasses.asdict(report_context(fitting, decision))
+    pictures = {"pictures": _pictures(fitting, decision), "mark": mark(ground=PRINT)}
+    return {name: _spoken(value) for name, value in context.items()} | pictures
+
+
+def _spoken(value: Any) -> Any:
+    """Every sentence and figure of a context as it is said here."""
+    if isinstance(value, str):
+        return worded(value)
+    if isinstance(value, dict):
+        return {name: _spoken(each) for name, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_spoken(each) for each in value]
+    return value
 
 
 def _pictures(fitting: Fitting, decision: Decision) -> dict[str, str]:

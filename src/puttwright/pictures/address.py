@@ -12,11 +12,12 @@ from puttwright.evidence.records import LEFT
 from puttwright.fitting.address_words import eyes_phrase, with_range
 from puttwright.fitting.at_address import AtAddress
 from puttwright.fitting.decision import Estimate
-from puttwright.fitting.phrases import figure, interval, measure
-from puttwright.pictures.annotation import Soft, plumb_line, scale_line, spindle, ticks
+from puttwright.fitting.phrases import interval
+from puttwright.pictures.annotation import Soft, measured_scale, plumb_line, spindle
 from puttwright.pictures.builds import BALLOON, BuildMark, balloon
 from puttwright.pictures.drafting import Sheet, Style, ellipse_points
 from puttwright.pictures.grounds import Ground, Ink, Weight
+from puttwright.pictures.hand import measure, spoken_unit
 from puttwright.pictures.svg import Point
 from puttwright.pictures.tables import Table
 from puttwright.units import BALL_RADIUS_M
@@ -220,11 +221,8 @@ def _scale(sheet: Sheet, view: AddressView) -> None:
     sheet.line((place(0.0), top - 8), (place(0.0), foot), ink="ink", style="centre", weight="hair")
     for count, row in enumerate(view.rows):
         _row(sheet, row, place=place, level=top + _ROW * (count + 0.5), right=right)
-    scale_line(
-        sheet, ticks((low, high), about=5), place=place, level=foot + 6,
-        label=lambda value: figure(value, digits=0),
-    )  # fmt: skip
-    words = "eyes inside the ball line, mm"
+    measured_scale(sheet, (low, high), unit="mm", place=place, level=foot + 6, about=5)
+    words = f"eyes inside the ball line, {spoken_unit('mm')}"
     sheet.text((0.5 * (left + right), foot + 44), words, size="small", ink="muted", anchor="middle")
 
 

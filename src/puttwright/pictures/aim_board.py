@@ -9,11 +9,20 @@ from typing import Final
 
 from puttwright.evidence.signs import face_word
 from puttwright.fitting.decision import Estimate
-from puttwright.fitting.phrases import THIN, figure, measure, sideways_phrase
-from puttwright.pictures.annotation import Soft, dimension, plumb_line, scale_line, spindle, ticks
+from puttwright.fitting.phrases import sideways_phrase
+from puttwright.pictures.annotation import (
+    Soft,
+    dimension,
+    measured_scale,
+    plumb_line,
+    scale_line,
+    spindle,
+    ticks,
+)
 from puttwright.pictures.builds import BALLOON, BuildMark, balloon
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import measure, spoken_unit, worded
 from puttwright.pictures.lettering import width_of, wrapped
 from puttwright.pictures.tables import Table
 from puttwright.units import HOLE_RADIUS_M
@@ -144,11 +153,10 @@ def _board(sheet: Sheet, frame: _Frame, *, handed: str) -> None:
     sheet.path(corners, closed=True)
     zero = frame.x_of_mm(0.0)
     plumb_line(sheet, (zero, frame.top), length=frame.bottom - frame.top - 2, weight="hair")
-    wide = right - left > width_of("hole, 108 mm", size="small") + 8
     level = frame.top - 44
-    dimension(
-        sheet, ((left, level), (right, level)), label=f"hole, 108{THIN}mm" if wide else "hole"
-    )
+    whole = worded(f"hole, {measure(2e3 * HOLE_RADIUS_M, 'mm')}")
+    wide = right - left > width_of(whole, size="small") + 8
+    dimension(sheet, ((left, level), (right, level)), label=whole if wide else "hole")
     for x in (left, right):
         sheet.line((x, level - 5), (x, level + 5), ink="faint", weight="hair")
     _scales(sheet, frame)
@@ -157,11 +165,12 @@ def _board(sheet: Sheet, frame: _Frame, *, handed: str) -> None:
 
 def _scales(sheet: Sheet, frame: _Frame) -> None:
     about = max(4, round((frame.right - frame.left) / 62))
-    values = ticks((-frame.reach_mm, frame.reach_mm), about=about)
-    scale_line(
-        sheet, values, place=frame.x_of_mm, level=frame.bottom, label=lambda v: figure(v, digits=0)
-    )
-    sheet.text((frame.right, frame.bottom + 34), "mm", size="small", ink="muted", anchor="end")
+    measured_scale(
+        sheet, (-frame.reach_mm, frame.reach_mm), unit="mm", place=frame.x_of_mm,
+        level=frame.bottom, about=about,
+    )  # fmt: skip
+    unit = spoken_unit("mm")
+    sheet.text((frame.right, frame.bottom + 34), unit, size="small", ink="muted", anchor="end")
     reach_deg = math.degrees(math.atan(frame.reach_mm / frame.distance_mm))
     degrees = ticks((-reach_deg, reach_deg), about=about)
     step = abs(degrees[1] - degrees[0]) if len(degrees) > 1 else 1.0

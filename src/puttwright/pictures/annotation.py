@@ -7,8 +7,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from puttwright.fitting.phrases import figure
 from puttwright.pictures.drafting import Anchor, Sheet, Style
 from puttwright.pictures.grounds import Ink, Weight
+from puttwright.pictures.hand import in_spoken
 from puttwright.pictures.lettering import SIZES, Size, width_of
 from puttwright.pictures.svg import Point
 
@@ -187,6 +189,37 @@ def scale_line(
         sheet.line((x, level), (x, level + 5 * side), ink="muted", weight="hair")
         drop = 7 + SIZES["small"] * 0.8 if below else -8
         sheet.text((x, level + drop), label(value), size="small", ink="muted", anchor="middle")
+
+
+def measured_scale(
+    sheet: Sheet, limits: tuple[float, float], *,
+    unit: str, place: Callable[[float], float], level: float, about: int = 6,
+) -> None:  # fmt: skip
+    """A horizontal scale of round figures in the unit that is spoken here.
+
+    ``limits`` and what ``place`` takes are in ``unit``; the figures stand without it.
+    """
+    times = in_spoken(unit)
+    low, high = limits
+    values = ticks((low * times, high * times), about=about)
+    digits = digits_of(values)
+    scale_line(
+        sheet, values, place=lambda value: place(value / times), level=level,
+        label=lambda value: figure(value, digits=digits),
+    )  # fmt: skip
+
+
+def digits_of(values: Sequence[float], /) -> int:
+    """How many decimals round figures need, two at most.
+
+    Examples
+    --------
+    >>> digits_of([0.0, 5.0, 10.0]), digits_of([0.0, 0.5, 1.0])
+    (0, 1)
+    """
+    return next(
+        (digits for digits in (0, 1) if all(abs(v - round(v, digits)) < 1e-9 for v in values)), 2
+    )
 
 
 def plumb_line(

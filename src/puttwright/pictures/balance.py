@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 from typing import Final
 
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.annotation import dimension
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import measure
 from puttwright.pictures.svg import Point
 
 FULCRUM_MM: Final = 355.6

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from puttwright.evidence.records import LEFT
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.annotation import angle_dimension
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import measure
 from puttwright.pictures.svg import Point
 
 _TIMES: Final = 3.0

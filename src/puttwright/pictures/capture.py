@@ -7,10 +7,11 @@ from typing import Final
 
 import numpy as np
 
-from puttwright.fitting.phrases import figure, measure
-from puttwright.pictures.annotation import dimension, scale_line, ticks
+from puttwright.fitting.phrases import figure
+from puttwright.pictures.annotation import dimension, measured_scale, ticks
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import in_spoken, measure, spoken_unit
 from puttwright.pictures.svg import Point
 from puttwright.units import BALL_RADIUS_M, HOLE_RADIUS_M
 
@@ -54,17 +55,17 @@ def capture_hill(
     def at(offset: float, speed: float) -> Point:
         return middle + scale * offset, base - speed / top * _HILL
 
-    for speed in ticks((0.0, top), about=4):
-        level = at(0, speed)[1]
+    times = in_spoken("m/s")
+    for speed in ticks((0.0, top * times), about=4):
+        level = at(0, speed / times)[1]
         sheet.line((50, level), (width - 26, level), ink="faint", weight="hair")
         sheet.text((44, level + 4), figure(speed, digits=1), size="small", ink="muted",
                    anchor="end")  # fmt: skip
-    sheet.text((8, 12), "m/s at the rim", size="small", ink="muted")
+    sheet.text((8, 12), f"{spoken_unit('m/s')} at the rim", size="small", ink="muted")
     hill = [at(float(each), law(float(each) / 1e3)) for each in offsets]
     sheet.hatch([*hill, at(offsets[-1], 0), at(offsets[0], 0)], gap=6)
     sheet.path(hill, weight="bold")
-    scale_line(sheet, ticks((-60, 60), about=6), place=lambda mm: at(mm, 0)[0], level=base + 4,
-               label=lambda mm: figure(mm, digits=0))  # fmt: skip
+    measured_scale(sheet, (-60.0, 60.0), unit="mm", place=lambda mm: at(mm, 0)[0], level=base + 4)
     _hole(sheet, (middle, base + 42 + hole), radius=hole, scale=scale, offset_mm=offset_mm)
     _asked(sheet, at, law=law, offset_mm=offset_mm, foot=height - 18)
     speed = law(offset_mm / 1e3)

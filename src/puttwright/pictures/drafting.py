@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from typing import Final, Literal
 
 from puttwright.pictures.grounds import Ground, Ink, Weight
+from puttwright.pictures.hand import worded
 from puttwright.pictures.lettering import SIZES, Size, shortened, width_of
 from puttwright.pictures.svg import Point, clean, element, path_data, safe_id
 
@@ -142,6 +143,7 @@ class Sheet:
         turn_deg: float = 0.0, room: float | None = None, halo: bool = False,
     ) -> None:  # fmt: skip
         """Lettering on a baseline; ``room`` shortens it, ``halo`` clears the paper behind it."""
+        words = worded(words)
         shown = shortened(words, size=size, room=room) if room is not None else words
         x, y = self._put(at)
         if self.mirrored:
@@ -203,8 +205,8 @@ class Sheet:
             back = element(
                 "rect", width=self.width, height=self.height, fill=self.ground.colour("paper")
             )
-        head = element("title", clean(title), id=titled) + element(
-            "desc", clean(description), id=told
+        head = element("title", clean(worded(title)), id=titled) + element(
+            "desc", clean(worded(description)), id=told
         )
         return element(
             "svg",

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.annotation import break_line, dimension
 from puttwright.pictures.builds import BALLOON, BuildMark, balloon
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import in_spoken, measure
 from puttwright.pictures.lettering import width_of
 from puttwright.pictures.svg import Point
 from puttwright.pictures.tables import Table
@@ -272,13 +272,12 @@ def _dots(sheet: Sheet, item: StopSet, *, points: Sequence[Point]) -> None:
 
 
 def _scale_bar(sheet: Sheet, view: _View, *, hatched: bool) -> None:
-    length_m = next((m for m in (1.0, 0.5, 0.2) if m * view.scale < 0.25 * sheet.width), 0.1)
+    length_m, words = _bar(view.scale, room=0.25 * sheet.width)
     y = sheet.height - 14
     x = 16.0
     sheet.line((x, y), (x + length_m * view.scale, y), ink="muted", weight="line")
     for end in (x, x + length_m * view.scale):
         sheet.line((end, y - 4), (end, y + 4), ink="muted", weight="line")
-    words = measure(length_m, "m", digits=1)
     x += length_m * view.scale + 8
     sheet.text((x, y + 4), words, size="small", ink="muted")
     if hatched:
@@ -287,6 +286,15 @@ def _scale_bar(sheet: Sheet, view: _View, *, hatched: bool) -> None:
         sheet.hatch(swatch, gap=4.5)
         sheet.text((x + 22, y + 4), "caught by the hole", size="small",
                    ink="muted", room=sheet.width - x - 26)  # fmt: skip
+
+
+def _bar(scale: float, *, room: float) -> tuple[float, str]:
+    """A round length in the unit spoken here that fits into the room [m], and its words."""
+    times = in_spoken("m")
+    rounds = (1.0, 0.5, 0.2) if times == 1.0 else (3.0, 2.0, 1.0)
+    least = 0.1 if times == 1.0 else 0.5
+    length_m = next((each / times for each in rounds if each / times * scale < room), least / times)
+    return length_m, measure(length_m, "m", digits=1)
 
 
 def _told(sets: Sequence[StopSet]) -> str:

@@ -7,10 +7,10 @@ from collections.abc import Callable
 from typing import Final
 
 from puttwright.evidence.records import LEFT, Build
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.annotation import angle_dimension, arrowhead, plumb_line
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import measure
 from puttwright.pictures.putter_forms import head_form, neck_form
 from puttwright.pictures.svg import Point
 

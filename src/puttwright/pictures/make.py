@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import Final
 
 from puttwright.fitting.decision import Estimate
-from puttwright.fitting.phrases import figure, interval, measure
-from puttwright.pictures.annotation import nice_step, scale_line, ticks
+from puttwright.fitting.phrases import interval
+from puttwright.pictures.annotation import measured_scale
 from puttwright.pictures.builds import BuildMark, balloon
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import measure, spoken_unit
 from puttwright.pictures.svg import Point
 from puttwright.pictures.tables import Table
 
@@ -81,12 +82,10 @@ def _frame(
         sheet.line((left, y(percent)), (right, y(percent)), ink="faint", weight="hair")
         words = f"{percent}%" if percent in {0, 100} else str(percent)
         sheet.text((left - 8, y(percent) + 4), words, size="small", ink="muted", anchor="end")
-    values = ticks(ends, about=max(3, round((right - left) / 80)))
-    digits = 0 if nice_step(ends[1] - ends[0]) >= 1 else 1
-    scale_line(
-        sheet, values, place=x, level=y(0) + 4, label=lambda value: figure(value, digits=digits)
-    )
-    sheet.text((right, y(0) + 40), "m to the hole", size="small", ink="muted", anchor="end")
+    about = max(3, round((right - left) / 80))
+    measured_scale(sheet, ends, unit="m", place=x, level=y(0) + 4, about=about)
+    across = f"{spoken_unit('m')} to the hole"
+    sheet.text((right, y(0) + 40), across, size="small", ink="muted", anchor="end")
     sheet.text((14, _TOP - 14), "holed", size="small", ink="muted")
 
 

@@ -10,7 +10,7 @@ from puttwright.ball.hole import effective_half_width_m, fastest_capture_mps
 from puttwright.ball.roll import Launch, roll
 from puttwright.ball.skid import SLIDING_FRICTION
 from puttwright.evidence import Fitting
-from puttwright.fitting.phrases import measure
+from puttwright.pictures.hand import measure
 from puttwright.pictures.roll import RollTrack
 from puttwright.pictures.svg import Point
 from puttwright.units import BALL_RADIUS_M, GRAVITY_MPS2

@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 from typing import Final
 
-from puttwright.fitting.phrases import measure
-from puttwright.pictures.annotation import scale_line, ticks
+from puttwright.pictures.annotation import measured_scale
 from puttwright.pictures.drafting import Sheet, ellipse_points
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import measure, spoken_unit
 from puttwright.pictures.svg import Point
 from puttwright.units import HOLE_RADIUS_M
 
@@ -64,10 +64,11 @@ def stopping_pattern(
     sheet.line((centre[0], centre[1] - 5), (centre[0], centre[1] + 5), ink="accent")
     sheet.circle(zero, radius=max(HOLE_RADIUS_M * scale, 2.0), weight="bold", fill="paper")
     half = (width / 2 - 20) / scale
-    scale_line(sheet, ticks((-half, half), about=5), place=lambda m: at(m, 0)[0],
-               level=height - 36, label=lambda m: f"{m:g}".replace("-", "−"))  # fmt: skip
-    sheet.text((width - 8, height - 4), "m right of the line", size="small", ink="muted",
-               anchor="end")  # fmt: skip
+    measured_scale(
+        sheet, (-half, half), unit="m", place=lambda m: at(m, 0)[0], level=height - 36, about=5
+    )
+    across = f"{spoken_unit('m')} right of the line"
+    sheet.text((width - 8, height - 4), across, size="small", ink="muted", anchor="end")
     sheet.text((8, height - 4), "chalk: nine in ten would stop within", size="small", ink="muted")
     words = f"Nine in ten would stop within {measure(radii[0], 'm', digits=2)} of the middle "
     words += f"sideways and {measure(radii[1], 'm', digits=2)} along, were there no hole."

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.annotation import angle_dimension, dimension
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import measure
 
 PHYSICAL = "physical"
 

@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from typing import Final, Protocol, TypedDict
 
 from puttwright.evidence.records import LEFT, Build
-from puttwright.fitting.phrases import THIN, measure
+from puttwright.fitting.phrases import THIN
 from puttwright.pictures.annotation import angle_dimension, break_line, dimension
 from puttwright.pictures.drafting import UNIT_MM, Sheet
 from puttwright.pictures.grounds import Ground, Ink
+from puttwright.pictures.hand import measure, putter_length
 from puttwright.pictures.hang import draw_hang
 from puttwright.pictures.putter_forms import (
     GRIP_BUTT_MM,
@@ -207,7 +208,7 @@ def _shaft_front(sheet: Sheet, along: _Along, *, neck_mm: float) -> None:
 def _length(sheet: Sheet, job: _Job, *, along: _Along) -> None:
     """Butt to sole along the axis, over the break."""
     butt = _SHAFT_MM + _GAP_MM + GRIP_BUTT_MM
-    label = f"length {measure(job.build.length_mm, 'mm')}"
+    label = f"length {putter_length(job.build.length_mm)}"
     dimension(sheet, (along(0.0), along(butt)), label=label, offset=-34.0 * job.scale,
               **job.stress("length_mm"))  # fmt: skip
 
@@ -329,7 +330,7 @@ def said_putter(build: Build, *, handed: str) -> str:
     """The drawing in words."""
     shape = (build.head_shape or "head").replace("_", " ")
     told = [
-        f"{shape}, {handed}-handed, length {measure(build.length_mm, 'mm')}",
+        f"{shape}, {handed}-handed, length {putter_length(build.length_mm)}",
         f"lie {measure(build.lie_deg, '°', digits=1)}",
         f"loft {measure(build.loft_deg, '°', digits=1)}",
     ]
@@ -343,7 +344,7 @@ def said_putter(build: Build, *, handed: str) -> str:
 def putter_table(build: Build, *, handed: str) -> Table:
     """The dimensions on the drawing, as a table."""
     rows = [
-        ("Length, butt to sole along the shaft axis", measure(build.length_mm, "mm")),
+        ("Length, butt to sole along the shaft axis", putter_length(build.length_mm)),
         ("Lie", measure(build.lie_deg, "°", digits=1)),
         ("Loft", measure(build.loft_deg, "°", digits=1)),
     ]

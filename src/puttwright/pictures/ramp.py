@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.annotation import dimension
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground, Ink
+from puttwright.pictures.hand import measure
 
 _LANE: Final = 74.0
 _RAMP: Final = 46.0

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
-from puttwright.fitting.phrases import figure, measure
-from puttwright.pictures.annotation import arrowhead, dimension, scale_line, ticks
+from puttwright.fitting.phrases import figure
+from puttwright.pictures.annotation import arrowhead, digits_of, dimension, measured_scale, ticks
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import in_spoken, measure, spoken_unit, worded
 from puttwright.pictures.svg import Point
 from puttwright.pictures.tables import Table
 
@@ -171,7 +172,7 @@ def _stages(sheet: Sheet, track: RollTrack, *, place: Callable[[float], float]) 
             continue
         for x in (a, b):
             sheet.line((x, _GROUND + 3), (x, level + 4), ink="faint", weight="hair")
-        label = f"{words} {measure(high - low, 'm', digits=2 if high - low < 1 else 1)}"
+        label = worded(f"{words} {measure(high - low, 'm', digits=2 if high - low < 1 else 1)}")
         fits = b - a > 6.2 * len(label)
         if fits:
             dimension(sheet, ((a, level), (b, level)), label=label)
@@ -192,10 +193,11 @@ def _curves(
         return base - (value - low) / (1.06 * top - low) * (base - _CURVES - 8)
 
     _speed_scale(sheet, limits=(low, top), height=height, ends=ends)
-    step = ticks((0.0, track.stop_m), about=max(3, round((ends[1] - ends[0]) / 90)))
-    digits = 0 if all(abs(value - round(value)) < 1e-9 for value in step) else 1
-    scale_line(sheet, step, place=place, level=base + 4, label=lambda v: figure(v, digits=digits))
-    sheet.text((ends[1], base + 40), "m along the putt", size="small", ink="muted", anchor="end")
+    about = max(3, round((ends[1] - ends[0]) / 90))
+    stop = (0.0, track.stop_m)
+    measured_scale(sheet, stop, unit="m", place=place, level=base + 4, about=about)
+    across = f"{spoken_unit('m')} along the putt"
+    sheet.text((ends[1], base + 40), across, size="small", ink="muted", anchor="end")
     sheet.text((14.0, base + 40), "ball and hop drawn large", size="small", ink="muted")
     along = [place(x) for x in track.distance_m]
     speed = list(zip(along, map(height, track.speed_mps), strict=True))
@@ -219,15 +221,18 @@ def _speed_scale(
     sheet: Sheet, *, limits: tuple[float, float], height: Callable[[float], float],
     ends: tuple[float, float],
 ) -> None:  # fmt: skip
-    for value in ticks(limits, about=4):
-        y = height(value)
+    times = in_spoken("m/s")
+    values = ticks((limits[0] * times, limits[1] * times), about=4)
+    digits = digits_of(values)
+    for value in values:
+        y = height(value / times)
         sheet.line((ends[0], y), (ends[1], y), ink="faint", weight="hair")
-        digits = 0 if abs(value - round(value)) < 1e-9 else 1
         sheet.text(
             (ends[0] - 7, y + 4), figure(value, digits=digits), size="small", ink="muted",
             anchor="end",
         )  # fmt: skip
-    sheet.text((ends[0] - 32, height(limits[1]) - 12), "m/s", size="small", ink="muted")
+    unit = spoken_unit("m/s")
+    sheet.text((ends[0] - 32, height(limits[1]) - 12), unit, size="small", ink="muted")
 
 
 def _meeting(

@@ -6,10 +6,10 @@ import math
 from typing import Final
 
 from puttwright.evidence.signs import side_word
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.annotation import arrowhead
 from puttwright.pictures.drafting import Sheet, Style
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import measure
 from puttwright.pictures.svg import Point
 
 _WIDEST_DEG: Final = 42.0

@@ -12,6 +12,7 @@ from puttwright.pictures.annotation import Soft, arrowhead, plumb_line, scale_li
 from puttwright.pictures.builds import BALLOON, BuildMark, balloon
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import worded
 from puttwright.pictures.lettering import width_of, wrapped
 from puttwright.pictures.tables import Table
 
@@ -104,12 +105,12 @@ def _names_end(sheet: Sheet) -> float:
 
 def _zero(sheet: Sheet, x: float, *, base: float, ends: tuple[float, float]) -> None:
     plumb_line(sheet, (x, _TOP - 16), length=base - _TOP + 18, ink="own", weight="line")
-    half = width_of("own putter", size="small") / 2
+    half = width_of(worded("own putter"), size="small") / 2
     centre = min(max(x, ends[0] + half), ends[1] - half)
     sheet.text((centre, _TOP - 40), "own putter", size="small", ink="own", anchor="middle")
     for words, way in (("better", 1.0), ("worse", -1.0)):
         room = (ends[1] - x) if way > 0 else (x - ends[0])
-        length = width_of(words, size="small") + 36
+        length = width_of(worded(words), size="small") + 36
         if room < length:
             continue
         tip, y = x + way * length, _TOP - 24

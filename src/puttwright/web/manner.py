@@ -15,6 +15,9 @@ from starlette.datastructures import State
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from puttwright.deeds.keep_settings import PageSettings
+from puttwright.pictures.hand import PLAIN, Hand, lettered_by
+from puttwright.web.measures import UNITS, in_measures
+from puttwright.web.reworded import rewording
 
 _NOW: ContextVar[PageSettings] = ContextVar("manner", default=PageSettings())  # noqa: B039 - frozen
 
@@ -26,12 +29,23 @@ def manner() -> PageSettings:
 
 @contextmanager
 def speaking(wanted: PageSettings) -> Iterator[None]:
-    """Speak like this for a while."""
+    """Speak like this for a while, in the words of a page and in its drawings alike."""
     before = _NOW.set(wanted)
     try:
-        yield
+        with lettered_by(lettering(wanted)):
+            yield
     finally:
         _NOW.reset(before)
+
+
+def lettering(wanted: PageSettings) -> Hand:
+    """How drawings, and what the pure rooms say, are lettered for such a shop."""
+    units = UNITS.get(wanted.measures, {})
+    return Hand(
+        words=rewording(wanted.language) or PLAIN.words,
+        figures=in_measures if units else PLAIN.figures,
+        units=units,
+    )
 
 
 class Mannered:

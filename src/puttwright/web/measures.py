@@ -1,71 +1,69 @@
 """The measures people speak here: the one place where a page turns ours into theirs.
 
-Records, drawings to scale and paper stay as they are; a page says and reads the
-same figure in inches and feet where the shop wants it so.
+Records and files stay as they are; a page says and reads the same figure in inches
+and feet where the shop wants it so, and so do the drawings on it.
 """
 
 from __future__ import annotations
 
-from functools import cache
+import re
+from collections.abc import Mapping
 from typing import Final
 
 from puttwright.deeds.keep_settings import IMPERIAL, METRIC
-from puttwright.fitting import phrases
-from puttwright.units import parse_quantity
-from puttwright.web.manner import manner
+from puttwright.fitting.phrases import MINUS, THIN
+from puttwright.pictures.hand import digits_for, factor, measure, spoken_unit
 
-_SAID: Final[dict[str, dict[str, str]]] = {
+__all__ = ["UNITS", "digits_for", "factor", "in_measures", "measure", "spoken_unit"]
+
+UNITS: Final[Mapping[str, Mapping[str, str]]] = {
     METRIC: {"in": "mm"},
     IMPERIAL: {"mm": "in", "cm": "in", "m": "ft", "m/s": "mph"},
 }
 """Degrees and per cent are the same everywhere, green speed is in feet everywhere, and heads are
 weighed in grams everywhere."""
 
-_FINER: Final = {("mm", "in"): 2, ("m", "ft"): -1, ("m/s", "mph"): -1, ("in", "mm"): -1}
-"""So many more digits say as much; never more than two behind the point."""
+_NUMBER: Final = rf"[{MINUS}+-]?\d+(?:\.\d+)?"
+_SAID: Final = re.compile(
+    rf"(?P<low>(?:{_NUMBER} to )?)(?P<high>{_NUMBER})"
+    rf"(?:{THIN}(?P<unit>m/s|mm|cm|m|in)| (?P<plain>mm|m))(?![\w/])"
+)
+_ROUGH_MM: Final = 100.0
+"""A length told in whole millimetres that is longer than this says a tenth of an inch."""
 
 
-def spoken_unit(unit: str) -> str:
-    """The unit people speak here where a page would say ``unit``."""
-    return _SAID.get(manner().measures, {}).get(unit, unit)
-
-
-@cache
-def factor(unit: str, spoken: str) -> float:
-    """How many of the spoken unit one of ours is.
-
-    Examples
-    --------
-    >>> round(factor("m", "ft"), 4)
-    3.2808
-    """
-    return parse_quantity("1", default_unit=unit) / parse_quantity("1", default_unit=spoken)
-
-
-def digits_for(unit: str, spoken: str, *, digits: int) -> int:
-    """How many decimals say as much in the other unit.
+def in_measures(sentence: str, /) -> str:
+    """A sentence whose figures were set in our units, with the same figures as spoken here.
 
     Examples
     --------
-    >>> digits_for("mm", "in", digits=0), digits_for("m", "ft", digits=2)
-    (2, 1)
+    >>> from puttwright.pictures.hand import Hand, lettered_by
+    >>> with lettered_by(Hand(units=UNITS[IMPERIAL])):
+    ...     in_measures("3 putts from 3 m, made 864 mm long").replace(THIN, " ")
+    '3 putts from 9.8 ft, made 34.0 in long'
     """
-    if unit == spoken:
-        return digits
-    least = 0 if spoken == "mm" else 1
-    return min(max(digits + _FINER.get((unit, spoken), 0), least), 2)
+    return _SAID.sub(_respoken, sentence)
 
 
-def measure(value: float, unit: str, /, *, digits: int = 0, sign: bool = False) -> str:
-    """A figure and its unit as :func:`puttwright.fitting.phrases.measure` sets it, as spoken here.
-
-    Examples
-    --------
-    >>> measure(25.4, "mm") == phrases.measure(25.4, "mm")
-    True
-    """
+def _respoken(found: re.Match[str]) -> str:
+    unit = found["unit"] or found["plain"]
     spoken = spoken_unit(unit)
     if spoken == unit:
-        return phrases.measure(value, unit, digits=digits, sign=sign)
-    shown = digits_for(unit, spoken, digits=digits)
-    return phrases.measure(value * factor(unit, spoken), spoken, digits=shown, sign=sign)
+        return found[0]
+    high = found["high"]
+    digits = digits_for(unit, spoken, digits=len(high.partition(".")[2]))
+    if unit == "mm" and abs(_value(high)) >= _ROUGH_MM:
+        digits = min(digits, 1)
+    times = factor(unit, spoken)
+    low = f"{_again(found['low'][: -len(' to ')], times, digits)} to " if found["low"] else ""
+    return f"{low}{_again(high, times, digits)}{THIN}{spoken}"
+
+
+def _value(number: str) -> float:
+    return float(number.replace(MINUS, "-"))
+
+
+def _again(number: str, times: float, digits: int) -> str:
+    text = f"{abs(_value(number)) * times:.{digits}f}"
+    sign = number[0].replace("-", MINUS) if number[0] in f"{MINUS}+-" else ""
+    return f"{sign if float(text) else ''}{text}"

@@ -15,6 +15,7 @@ from markupsafe import Markup
 from puttwright.deeds.paired_devices import CLIENT, Device
 from puttwright.fitting.phrases import THIN
 from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.hand import worded
 from puttwright.pictures.mark import mark
 from puttwright.web.assets import AUTO, GROUNDS, asset, generated
 from puttwright.web.manner import manner
@@ -56,6 +57,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    environment.filters["said"] = worded
     environment.globals |= {
         "t": _words,
         "manner": manner,

@@ -14,6 +14,7 @@ from puttwright.fitting.at_address import USUAL_WINDOW_MM, AtAddress, at_address
 from puttwright.paper.figures import runs
 from puttwright.pictures.address import address_drawing, address_table, address_view
 from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.hand import worded
 from puttwright.pictures.of_fitting import marks
 from puttwright.store.readings import SETUPS
 from puttwright.web.contexts.heading import Heading, heading
@@ -84,8 +85,8 @@ def address_page(
     }
     return AddressPage(
         heading=heading(fitting, here="address"),
-        words=address_words(found),
-        cautions=address_cautions(found),
+        words=tuple(worded(each) for each in address_words(found)),
+        cautions=tuple(worded(each) for each in address_cautions(found)),
         rests_on=_rests_on(found),
         drawing=_drawing(fitting, found),
         window=fields(asked, typed=shown, told=answers.messages),

@@ -20,7 +20,7 @@ from puttwright.web.contexts.step_says import StepSays, step_says
 from puttwright.web.contexts.surfaces import Surface
 from puttwright.web.contexts.verdict import Verdict
 from puttwright.web.forms.asking import Field
-from puttwright.web.measures import measure
+from puttwright.web.measures import measure, spoken_unit
 from puttwright.web.texts import catalogue
 
 
@@ -198,12 +198,16 @@ def distance_chips(opened: OpenFitting, hand: Hand) -> tuple[Chip, ...]:
     """The usual lengths and the one in use."""
     text = catalogue()
     address = address_of(opened.fitting.fitting_id)
-    return tuple(
-        Chip(
-            words=text("bench.distance_chip", metres=f"{metres:g}"),
-            note=text("bench.distance_feet", feet=figure(feet(metres), digits=0)),
+    in_feet = spoken_unit("m") == "ft"
+
+    def chip(metres: float) -> Chip:
+        said = text("bench.distance_chip", metres=f"{metres:g}")
+        other = text("bench.distance_feet", feet=figure(feet(metres), digits=0))
+        return Chip(
+            words=other if in_feet else said,
+            note=said if in_feet else other,
             address=f"{address}?{hand.query(distance_m=metres)}",
             here=metres == hand.distance_m,
         )
-        for metres in _distances(hand)
-    )
+
+    return tuple(chip(metres) for metres in _distances(hand))

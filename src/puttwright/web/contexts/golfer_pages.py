@@ -10,6 +10,7 @@ from typing import Any
 from puttwright.deeds.keep_order import OpenOrder
 from puttwright.deeds.know_golfers import KnownGolfer, PastFitting
 from puttwright.deeds.say_decision import choice_line
+from puttwright.pictures.hand import worded
 from puttwright.store.golfers import GolferLine
 from puttwright.store.orders import CHECKED_IN
 from puttwright.web.contexts.counts import counted
@@ -127,7 +128,7 @@ def _happened(past: PastFitting) -> Iterator[tuple[datetime, Event]]:
     began = opened.history[0].when if opened.history else None
     day = datetime.fromisoformat(fitting.date).replace(tzinfo=UTC)
     counts = {"builds": past.line.builds, "aims": past.line.aims, "putts": past.line.putts}
-    decided = choice_line(opened.decision, fitting) if opened.decision else ""
+    decided = worded(choice_line(opened.decision, fitting)) if opened.decision else ""
     yield (
         began or day,
         Event(

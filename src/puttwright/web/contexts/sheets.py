@@ -11,6 +11,7 @@ from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
 from puttwright.paper.report_context import report_context, subject_of
 from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.hand import worded
 from puttwright.pictures.of_fitting import chosen_build, marks
 from puttwright.pictures.putter import putter_drawing, putter_table
 from puttwright.web.contexts.compare_page import Titled, aims_drawing, makes_drawing
@@ -83,14 +84,14 @@ def decision_page(opened: OpenFitting, *, state: str, stream: str) -> DecisionPa
         return DecisionPage(**common, headline=text("decision.none"), **nothing)  # type: ignore[arg-type]
     return DecisionPage(
         **common,  # type: ignore[arg-type]
-        headline=choice_line(decision, fitting),
+        headline=worded(choice_line(decision, fitting)),
         worth=worth(fitting, decision),
         guess=decision.extrapolated,
         saved=saved_drawing(fitting, decision),
         reasons=reason_lines(decision.reasons),
         would_change=reason_lines(decision.would_change),
-        cautions=decision.cautions,
-        next=next_line(decision, fitting),
+        cautions=tuple(worded(each) for each in decision.cautions),
+        next=worded(next_line(decision, fitting)),
         steps=steps(fitting, decision),
         build=_build(fitting, decision),
         model=text("decision.model", version=decision.model.version, seed=decision.model.seed),
@@ -135,13 +136,13 @@ def client_page(opened: OpenFitting, *, stream: str) -> ClientPage:
     told = report_context(fitting, decision)
     return ClientPage(
         **common,  # type: ignore[arg-type]
-        headline=told.headline,
-        worth=told.worth,
-        figure=told.worth_figure,
-        sure=told.sure,
-        greens=told.greens,
-        saw=told.saw,
-        next=told.next_step,
+        headline=worded(told.headline),
+        worth=worded(told.worth),
+        figure=worded(told.worth_figure),
+        sure=worded(told.sure),
+        greens=worded(told.greens),
+        saw=tuple(worded(each) for each in told.saw),
+        next=worded(told.next_step),
         saved=saved_drawing(fitting, decision),
     )
 

@@ -13,6 +13,7 @@ from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision, Estimate
 from puttwright.fitting.phrases import chances, give_or_take, strokes_phrase
 from puttwright.paper.report_context import subject_of
+from puttwright.pictures.hand import worded
 from puttwright.pictures.of_fitting import marks
 from puttwright.store.readings import AIMS, PUTTS
 from puttwright.web.contexts import hour
@@ -148,14 +149,14 @@ def _asked(opened: OpenFitting, step: str, *, wanted: str) -> dict[str, str]:
     Where nothing more is worth trying no step asks for more.
     """
     if opened.decision and opened.decision.next_trial is None:
-        return {"next": next_line(opened.decision, opened.fitting), "way": "/compare"}
+        return {"next": worded(next_line(opened.decision, opened.fitting)), "way": "/compare"}
     fitting, decision = opened.fitting, opened.decision
     trial = decision.next_trial if decision else None
     made = {build.build_id for build in fitting.builds}
     if trial and step == worth_most(decision) and trial.build_id in made:
         way = {"hand": trial.build_id, "task": PUTTS if trial.putts else AIMS}
         way |= {"from": f"{trial.distance_m:g}"} if trial.putts else {}
-        return {"next": next_line(decision, fitting), "way": f"?{urlencode(way)}"}  # type: ignore[arg-type]
+        return {"next": worded(next_line(decision, fitting)), "way": f"?{urlencode(way)}"}  # type: ignore[arg-type]
     letter = marks(fitting)[wanted].letter
     way = {"hand": wanted, "task": AIMS if step == hour.AIM else PUTTS}
     way |= {} if step == hour.AIM else {"look": step}
@@ -227,21 +228,23 @@ def _compare(opened: OpenFitting) -> Said:
             for b in ranked[:3]
         ),
         doubt=tuple(_rivals(decision, letters={b: every[b].letter for b in decision.builds})),
-        next=next_line(decision, fitting),
+        next=worded(next_line(decision, fitting)),
         way="/compare",
     )
 
 
 def _saved(decision: Decision, build_id: str) -> str:
     saved = decision.builds[build_id].strokes_saved_per_round
-    return strokes_phrase(saved.mean, saved.interval_90)
+    return worded(strokes_phrase(saved.mean, saved.interval_90))
 
 
 def _rivals(decision: Decision, *, letters: Mapping[str, str]) -> Sequence[str]:
     best = sorted(decision.builds, key=lambda b: -decision.builds[b].probability_best)[:2]
     told = [
         catalogue()(
-            "hour.best", letter=letters[b], chance=chances(decision.builds[b].probability_best)
+            "hour.best",
+            letter=letters[b],
+            chance=worded(chances(decision.builds[b].probability_best)),
         )
         for b in best
     ]
@@ -253,9 +256,9 @@ def _decide(opened: OpenFitting) -> Said:
     if decision is None:
         return Said(doubt=(catalogue()("hour.no_decision"),), next=catalogue()("hour.next_compare"))
     return Said(
-        known=(choice_line(decision, fitting),),
-        doubt=tuple(reason.text for reason in decision.would_change[:1]),
-        next=next_line(decision, fitting),
+        known=(worded(choice_line(decision, fitting)),),
+        doubt=tuple(worded(reason.text) for reason in decision.would_change[:1]),
+        next=worded(next_line(decision, fitting)),
         way="/decision",
     )
 

@@ -14,6 +14,7 @@ from puttwright.fitting.phrases import figure, interval, strokes_phrase, surenes
 from puttwright.paper.figures import runs
 from puttwright.paper.report_context import subject_of
 from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.hand import worded
 from puttwright.pictures.of_fitting import marks, saved_rows
 from puttwright.pictures.strokes import strokes_saved, strokes_table
 from puttwright.store.readings import AIMS, PUTTS
@@ -107,7 +108,7 @@ def verdict(opened: OpenFitting, *, busy: bool, fault: str | None) -> Verdict:
         )
     return Verdict(
         state=state,
-        headline=choice_line(decision, fitting),
+        headline=worded(choice_line(decision, fitting)),
         worth=worth(fitting, decision),
         saved=saved_drawing(fitting, decision),
         trial=trial(fitting, decision),
@@ -137,9 +138,9 @@ def worth(fitting: Fitting, decision: Decision) -> Worth | None:
     words = strokes_phrase(saved.mean, saved.interval_90)
     return Worth(
         name=f"{mark.letter}, {mark.name}",
-        words=f"{words[0].upper()}{words[1:]}.",
-        figure=f"{figure(saved.mean, sign=True)} [{interval(saved.interval_90)}]",
-        sure=sureness_phrase(found.probability_better),
+        words=worded(f"{words[0].upper()}{words[1:]}."),
+        figure=f"{figure(saved.mean, sign=True)} [{worded(interval(saved.interval_90))}]",
+        sure=worded(sureness_phrase(found.probability_better)),
     )
 
 
@@ -160,7 +161,7 @@ def trial(fitting: Fitting, decision: Decision) -> Trial | None:
         return None
     if asked.build_id not in {build.build_id for build in fitting.builds}:
         return Trial(
-            words=next_line(decision, fitting),
+            words=worded(next_line(decision, fitting)),
             address=f"{address_of(fitting.fitting_id)}/builds/new?as_decided=yes",
             made=False,
             steps=steps(fitting, decision),
@@ -168,7 +169,7 @@ def trial(fitting: Fitting, decision: Decision) -> Trial | None:
     task = "putts" if asked.putts else "aims"
     way = urlencode({"hand": asked.build_id, "task": task, "from": f"{asked.distance_m:g}"})
     return Trial(
-        words=next_line(decision, fitting),
+        words=worded(next_line(decision, fitting)),
         address=f"{address_of(fitting.fitting_id)}?{way}",
         made=True,
         steps=steps(fitting, decision),
@@ -193,7 +194,7 @@ def steps(fitting: Fitting, decision: Decision) -> tuple[Step, ...]:
         Step(
             letter=every[block.build_id].letter,
             role=every[block.build_id].role,
-            words=f"{every[block.build_id].name}, {block_words(block)}",
+            words=f"{every[block.build_id].name}, {worded(block_words(block))}",
             build_id=block.build_id,
             task=task_of(block),
             address=way(block),
@@ -219,4 +220,4 @@ def reason_lines(reasons: tuple[Reason, ...]) -> tuple[ReasonLine, ...]:
         ]
         return text("decision.rests_on", rows="; ".join(told)) if told else ""
 
-    return tuple(ReasonLine(text=each.text, rests_on=rows(each)) for each in reasons)
+    return tuple(ReasonLine(text=worded(each.text), rests_on=rows(each)) for each in reasons)

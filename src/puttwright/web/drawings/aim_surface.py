@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from typing import Final
 
 from puttwright.evidence.signs import face_word
-from puttwright.fitting.phrases import figure, measure
-from puttwright.pictures.annotation import plumb_line, scale_line, ticks
+from puttwright.pictures.annotation import measured_scale, plumb_line, scale_line, ticks
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.hand import measure, spoken_unit
 from puttwright.units import HOLE_RADIUS_M
 from puttwright.web.drawings.tap_surface import (
     REACHES_MM,
@@ -80,17 +80,11 @@ def _board(sheet: Sheet, frame: Frame, *, reach: float) -> None:
 def _scales(sheet: Sheet, frame: Frame, *, reach: float, board_distance_mm: float) -> None:
     about = max(4, round(frame.width / 70))
     bottom = frame.height - _FOOT
-    values = ticks((-reach, reach), about=about)
-    scale_line(
-        sheet,
-        values,
-        place=lambda v: frame.at(v)[0],
-        level=bottom,
-        label=lambda v: figure(v, digits=0),
+    measured_scale(
+        sheet, (-reach, reach), unit="mm", place=lambda v: frame.at(v)[0], level=bottom, about=about
     )
-    sheet.text(
-        (frame.width - _MARGIN, frame.height - 6), "mm", size="small", ink="muted", anchor="end"
-    )
+    end = (frame.width - _MARGIN, frame.height - 6)
+    sheet.text(end, spoken_unit("mm"), size="small", ink="muted", anchor="end")
     most = math.degrees(math.atan(reach / board_distance_mm))
     degrees = ticks((-most, most), about=about)
     digits = 0 if len(degrees) < 2 or degrees[1] - degrees[0] >= 1 else 1

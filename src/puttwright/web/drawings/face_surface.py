@@ -9,10 +9,11 @@ from typing import Final
 from puttwright.evidence import Build
 from puttwright.evidence.records import LEFT
 from puttwright.evidence.signs import toe_side
-from puttwright.fitting.phrases import figure, measure
-from puttwright.pictures.annotation import plumb_line, scale_line, ticks
+from puttwright.fitting.phrases import figure
+from puttwright.pictures.annotation import digits_of, plumb_line, scale_line, ticks
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.hand import in_spoken, measure, spoken_unit
 from puttwright.pictures.putter_forms import HeadForm, head_form
 from puttwright.pictures.svg import Point
 from puttwright.web.drawings.tap_surface import Frame, TapSurface, dots
@@ -99,15 +100,17 @@ def _head(sheet: Sheet, frame: Frame, *, head: HeadForm) -> None:
 
 def _scale(sheet: Sheet, frame: Frame, *, head: HeadForm) -> None:
     bottom = frame.at(0.0, up=-head.height_mm / 2)[1] + 8
-    values = ticks((-40.0, 40.0), about=max(4, round(frame.width / 70)))
+    times = in_spoken("mm")
+    values = ticks((-40.0 * times, 40.0 * times), about=max(4, round(frame.width / 70)))
+    digits = digits_of(values)
     scale_line(
         sheet,
         values,
-        place=lambda v: frame.at(-v)[0],
+        place=lambda v: frame.at(-v / times)[0],
         level=bottom,
-        label=lambda v: figure(abs(v), digits=0),
+        label=lambda v: figure(abs(v), digits=digits),
     )
     foot = frame.height - 6
     sheet.text((_SIDE, foot), "toe", size="small", ink="muted")
     sheet.text((frame.width - _SIDE, foot), "heel", size="small", ink="muted", anchor="end")
-    sheet.text((frame.zero[0], foot), "mm", size="small", ink="muted", anchor="middle")
+    sheet.text((frame.zero[0], foot), spoken_unit("mm"), size="small", ink="muted", anchor="middle")

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
-from puttwright.fitting.phrases import measure
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.hand import in_spoken, measure, spoken_unit
 from puttwright.pictures.svg import Point
 from puttwright.units import HOLE_RADIUS_M
 from puttwright.web.drawings.tap_surface import (
@@ -20,7 +20,11 @@ from puttwright.web.drawings.tap_surface import (
 
 _HOLE_AT: Final = 0.46
 _STEP_M: Final = 0.02
-_RINGS_M: Final = (0.25, 0.5, 1.0, 2.0, 4.0)
+_RINGS: Final[Mapping[str, tuple[float, ...]]] = {
+    "m": (0.25, 0.5, 1.0, 2.0, 4.0),
+    "ft": (0.5, 1.0, 2.0, 4.0, 8.0, 16.0),
+}
+"""Round distances from the hole, in the unit that is spoken."""
 
 
 def green_surface(
@@ -79,8 +83,9 @@ def _line(sheet: Sheet, frame: Frame, *, distance_m: float) -> None:
 
 def _rings(sheet: Sheet, frame: Frame) -> None:
     room = min(frame.zero[1], frame.width / 2) - 4
-    shown = [ring for ring in _RINGS_M if 26.0 < ring * frame.scale < room]
-    for ring in shown[-3:]:
+    times = in_spoken("m")
+    rings_m = [ring / times for ring in _RINGS[spoken_unit("m")]]
+    for ring in [each for each in rings_m if 26.0 < each * frame.scale < room][-3:]:
         radius = ring * frame.scale
         sheet.circle(frame.zero, radius=radius, ink="faint", weight="hair", style="dotted")
         at = (frame.zero[0] + 0.7071 * radius + 3, frame.zero[1] - 0.7071 * radius - 2)
