@@ -15,9 +15,10 @@ from markupsafe import Markup
 from puttwright.deeds.paired_devices import CLIENT, Device
 from puttwright.fitting.phrases import THIN
 from puttwright.pictures.grounds import PAGE
-from puttwright.pictures.hand import worded
+from puttwright.pictures.hand import digits_for, in_spoken, spoken_unit, worded
 from puttwright.pictures.mark import mark
 from puttwright.web.assets import AUTO, GROUNDS, asset, generated
+from puttwright.web.contexts.hand import shown_length
 from puttwright.web.manner import manner
 from puttwright.web.roles import may
 from puttwright.web.sections import Section, help_for, sections
@@ -61,6 +62,10 @@ def _environment() -> Environment:
     environment.globals |= {
         "t": _words,
         "manner": manner,
+        "spoken_unit": spoken_unit,
+        "in_spoken": in_spoken,
+        "digits_for": digits_for,
+        "shown_length": shown_length,
         "asset": asset,
         "generated": generated,
         "mark": Markup(mark(ground=PAGE, prefix="site-mark")),  # noqa: S704 - our own drawing

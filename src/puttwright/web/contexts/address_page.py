@@ -125,7 +125,9 @@ def _rests_on(found: AtAddress) -> str:
     if not found.seqs:
         return ""
     text = catalogue()
-    return text("decision.rests_on", rows=text("decision.rows_setups", numbers=runs(found.seqs)))
+    return text(
+        "decision.rests_on", rows=text("decision.rows_setups", numbers=worded(runs(found.seqs)))
+    )
 
 
 def _drawing(fitting: Fitting, found: AtAddress) -> Drawing:

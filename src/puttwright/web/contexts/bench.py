@@ -12,7 +12,7 @@ from puttwright.pictures.of_fitting import marks
 from puttwright.store.readings import AIMS, PUTTS
 from puttwright.units import feet
 from puttwright.web.contexts.counts import counted
-from puttwright.web.contexts.hand import DISTANCES_M, TASKS, Hand, hand_of
+from puttwright.web.contexts.hand import DISTANCES_M, TASKS, Hand, Length, hand_of
 from puttwright.web.contexts.heading import Heading, address_of
 from puttwright.web.contexts.hour import LOOKS, PACE
 from puttwright.web.contexts.said import said
@@ -89,6 +89,7 @@ class BenchPage:
     entry_key: str
     stream: str
     board: str
+    length: Length
     notice: str = ""
 
 

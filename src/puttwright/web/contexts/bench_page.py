@@ -14,7 +14,7 @@ from puttwright.web.contexts.bench import (
     saying,
     task_chips,
 )
-from puttwright.web.contexts.hand import Hand
+from puttwright.web.contexts.hand import Hand, Length
 from puttwright.web.contexts.heading import heading
 from puttwright.web.contexts.hour import PACE, ROLL
 from puttwright.web.contexts.surfaces import face, surface
@@ -35,6 +35,7 @@ def bench_page(
     typed: Typed | None = None,
     told: Mapping[str, str] | None = None,
     notice: str = "",
+    length: Length | None = None,
 ) -> BenchPage:
     """The page.
 
@@ -50,6 +51,8 @@ def bench_page(
         What was typed and what is wrong with it, when something is.
     notice
         A line on top of the page.
+    length
+        The distance or the board's, as it was typed, when it could not be read.
     """
     return BenchPage(
         heading=heading(opened.fitting, here=hand.step),
@@ -65,6 +68,7 @@ def bench_page(
         entry_key=new_key(),
         stream=stream,
         board=measure(hand.board_mm / 1000, "m", digits=1),
+        length=length or Length(),
         notice=notice,
     )
 

@@ -8,14 +8,25 @@ from typing import Final
 from urllib.parse import urlencode
 
 from puttwright.deeds.open_fitting import OpenFitting
-from puttwright.evidence import Fitting
+from puttwright.evidence import AimReading, Column, Fitting, Putt, columns_of
 from puttwright.store.readings import AIMS, PUTTS, SETUPS
 from puttwright.web.contexts.hour import ADDRESS, AIM, LOOKS, PACE
+from puttwright.web.forms.spoken import Wrong, shown_number, spoken_number
+from puttwright.web.measures import spoken_unit
 
 TASKS: Final = (AIMS, PUTTS, SETUPS)
 DISTANCES_M: Final = (1.0, 2.0, 3.0, 5.0, 8.0)
 USUAL_M: Final = 3.0
 USUAL_BOARD_MM: Final = 2000.0
+DISTANCE, BOARD = "distance", "board-distance"
+"""Names of the fields for a length that people type, in the unit that is spoken here."""
+HELD: Final = ("hand", "from", "board", DISTANCE, BOARD)
+"""Names of all that says what is in hand."""
+_LENGTHS: Final[Mapping[str, tuple[type, str, int]]] = {
+    DISTANCE: (Putt, "distance_m", 3),
+    BOARD: (AimReading, "board_distance_mm", 0),
+}
+"""What each fills, and to how many decimals it is kept: three metres said in feet stay three."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,12 +76,48 @@ def hand_of(opened: OpenFitting, query: Mapping[str, str]) -> Hand:
     return Hand(
         build_id=build_id,
         task=task,
-        distance_m=_number(query.get("from"), low=0.2, high=40) or _last_distance(fitting),
-        board_mm=_number(query.get("board"), low=200, high=20000)
+        distance_m=typed_length(query, DISTANCE).value
+        or _number(query.get("from"), low=0.2, high=40)
+        or _last_distance(fitting),
+        board_mm=typed_length(query, BOARD).value
+        or _number(query.get("board"), low=200, high=20000)
         or (aim.board_distance_mm if aim else USUAL_BOARD_MM),
         mirror=query["laser"] == "mirror" if "laser" in query else mirror,
         look=query["look"] if query.get("look") in LOOKS else PACE,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Length:
+    """A length as it stands in its field, in the unit spoken here, and what is wrong with it."""
+
+    value: float | None = None
+    text: str = ""
+    message: str = ""
+
+
+def typed_length(query: Mapping[str, str], name: str) -> Length:
+    """What was typed into one of the fields for a length; nothing where it is not there."""
+    text = query.get(name, "").strip()
+    if not text:
+        return Length()
+    column, digits = _column(name)
+    try:
+        value = spoken_number(text, column, said_in=spoken_unit(column.unit))
+    except Wrong as wrong:
+        return Length(text=text, message=wrong.sentence)
+    return Length(value=round(value, digits), text=text)
+
+
+def shown_length(value: float, name: str) -> str:
+    """A length as its field holds it."""
+    column, _ = _column(name)
+    return shown_number(value, column, said_in=spoken_unit(column.unit))
+
+
+def _column(name: str) -> tuple[Column, int]:
+    record, filled, digits = _LENGTHS[name]
+    return next(each for each in columns_of(record) if each.name == filled), digits
 
 
 def _number(text: str | None, *, low: float, high: float) -> float | None:

@@ -104,13 +104,13 @@ def _aim(aim: AimReading) -> list[str]:
 def _setup(setup: SetupReading) -> list[str]:
     text = catalogue()
     figures = (
-        ("bench.eye_inside", setup.eye_inside_mm, "mm", 0),
-        ("bench.hands_height", setup.hands_height_mm, "mm", 0),
-        ("bench.shaft_lean", setup.shaft_lean_deg, "°", 1),
-        ("bench.sole_tilt", setup.sole_tilt_deg, "°", 1),
+        ("said.eye_inside", setup.eye_inside_mm, "mm", 0),
+        ("said.hands_height", setup.hands_height_mm, "mm", 0),
+        ("said.shaft_lean", setup.shaft_lean_deg, "°", 1),
+        ("said.sole_tilt", setup.sole_tilt_deg, "°", 1),
     )
     return [
-        f"{text(key).lower()} {measure(value, unit, digits=digits)}"
+        f"{text(key)} {measure(value, unit, digits=digits)}"
         for key, value, unit, digits in figures
         if value is not None
     ]

@@ -214,7 +214,7 @@ def reason_lines(reasons: tuple[Reason, ...]) -> tuple[ReasonLine, ...]:
 
     def rows(reason: Reason) -> str:
         told = [
-            text(f"decision.rows_{each.table}", numbers=runs(each.seq))
+            text(f"decision.rows_{each.table}", numbers=worded(runs(each.seq)))
             for each in reason.rests_on
             if each.seq
         ]

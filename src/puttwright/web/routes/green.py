@@ -9,9 +9,10 @@ from fastapi import APIRouter, Request, Response
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
+from puttwright.store.readings import PUTTS
 from puttwright.web.contexts.bench import BenchPage, Live, Numbers, live
 from puttwright.web.contexts.bench_page import bench_page
-from puttwright.web.contexts.hand import Hand, hand_of
+from puttwright.web.contexts.hand import BOARD, DISTANCE, Hand, Length, hand_of, typed_length
 from puttwright.web.contexts.surfaces import Surface, face, surface
 from puttwright.web.contexts.verdict import Verdict, verdict
 from puttwright.web.desk import Desk
@@ -60,8 +61,11 @@ def verdict_now(opened: OpenFitting, desk: Desk) -> Verdict:
 def show_green(request: Request, fitting_id: str, shop: ShopHere, desk: DeskHere) -> Response:
     """The page."""
     opened = opened_up_to_date(shop, desk, fitting_id=fitting_id)
-    hand = hand_of(opened, request.query_params)
-    return render(request, "green.html", page=page_of(opened, hand, desk=desk))
+    query = request.query_params
+    hand = hand_of(opened, query)
+    length = typed_length(query, DISTANCE if hand.task == PUTTS else BOARD)
+    page = page_of(opened, hand, desk=desk, length=length if length.message else None)
+    return render(request, "green.html", page=page, status=422 if length.message else 200)
 
 
 def page_of(
@@ -71,6 +75,7 @@ def page_of(
     desk: Desk,
     typed: Typed | None = None,
     told: Mapping[str, str] | None = None,
+    length: Length | None = None,
 ) -> BenchPage:
     """The page, as it opens or with what was typed and what is wrong with it."""
     return bench_page(
@@ -81,6 +86,7 @@ def page_of(
         news=state_of(opened, desk),
         typed=typed,
         told=told,
+        length=length,
     )
 
 

@@ -25,7 +25,7 @@ from puttwright.readers.tables.open_table import bytes_of
 from puttwright.readers.tables.table_map import known_columns
 from puttwright.web.arrivals import CONFIRM, NOBODY, Arrivals, ArrivalsHere, Waiting
 from puttwright.web.contexts.counts import counted
-from puttwright.web.contexts.hand import hand_of
+from puttwright.web.contexts.hand import HELD, hand_of
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.table_page import (
     WaitingLine,
@@ -256,7 +256,7 @@ def _take(
 
 
 def _handed(typed: Typed) -> dict[str, str]:
-    return {name: typed[name] for name in ("hand", "from", "board") if typed.get(name)}
+    return {name: typed[name] for name in HELD if typed.get(name)}
 
 
 def _said(opened: OpenFitting, arrivals: Arrivals, typed: Typed) -> Mapping[str, str | None]:

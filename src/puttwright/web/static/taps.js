@@ -64,8 +64,8 @@ const taps = (() => {
   }
 
   function wordsOf(each) {
-    const { plus, minus, digits } = each.dataset;
-    const size = Math.abs(+each.value).toFixed(+digits);
+    const { plus, minus, digits, times } = each.dataset; // times: from the record's unit to ours
+    const size = Math.abs(+each.value * times).toFixed(+digits);
     return `${size}\u00a0${+each.value < 0 ? minus : plus}`; // the unit stays with its figure
   }
 
