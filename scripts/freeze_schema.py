@@ -18,8 +18,19 @@ from pathlib import Path
 from sqlalchemy import Connection, create_engine, insert
 
 from puttwright.evidence import FirstPutt, Instrument, Part, Putt, SetupReading
-from puttwright.store import decisions, fittings, open_store, orders, rack, readings, tables
+from puttwright.store import (
+    corrections,
+    decisions,
+    fittings,
+    golfer_notes,
+    open_store,
+    orders,
+    rack,
+    readings,
+    tables,
+)
 from puttwright.store.decisions import KeptDecision
+from puttwright.store.golfer_notes import TOLD, YES, GolferNote
 from puttwright.store.migrate import HEAD
 from puttwright.store.orders import CHECKED_IN, KeptCheck
 from puttwright.store.revisions import key_to_write
@@ -60,6 +71,10 @@ def fill(file: Path) -> None:
         _files_read(connection, key=key)
         connection.execute(insert(tables.shop_setting).values(
             name="units", value="mm", changed_at=NOW, changed_by="fitter"))  # fmt: skip
+        told = GolferNote(kind=TOLD, answer=YES, told="what is kept", when=NOW, who="fitter")
+        golfer_notes.add(connection, told, golfer=fitting.fitting_id)
+        renamed = dataclasses.replace(golfer, alias="Rose")
+        corrections.note(connection, renamed, now_known=golfer, key=key, **BY)
     store.close()
 
 

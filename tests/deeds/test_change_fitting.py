@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime
+from typing import Any
 
 import pytest
 
@@ -43,6 +44,14 @@ def fitting_id(store: Store, request: pytest.FixtureRequest) -> str:
     return start_fitting(store, lambda: NOON, new=new, entry_key=request.node.name, who="fitter")
 
 
+def _details(store: Store, **wanted: Any) -> None:
+    change_details(store, lambda: NOON, who="fitter", **wanted)
+
+
+def _build(store: Store, **wanted: Any) -> None:
+    change_build(store, lambda: NOON, who="fitter", **wanted)
+
+
 def _now(store: Store, fitting_id: str) -> OpenFitting:
     return open_fitting(store, fitting_id)
 
@@ -58,7 +67,7 @@ def test_details_are_put_right_and_found_by_their_new_name(store: Store, fitting
             Green(name="away", speed_ft=11.0, share=0.5),
         ),
     )
-    change_details(store, fitting_id=fitting_id, details=wanted, seen=state_mark(details))
+    _details(store, fitting_id=fitting_id, details=wanted, seen=state_mark(details))
 
     after = _now(store, fitting_id)
     assert details_of(after.fitting) == wanted
@@ -73,10 +82,10 @@ def test_a_stale_form_writes_nothing(store: Store, fitting_id: str) -> None:
     first = replace(details, fitting_green=FittingGreen(speed_ft=11))
     late = replace(details, fitting_green=FittingGreen(speed_ft=8))
     seen = state_mark(details)
-    change_details(store, fitting_id=fitting_id, details=first, seen=seen)
+    _details(store, fitting_id=fitting_id, details=first, seen=seen)
     with pytest.raises(ChangedMeanwhile):
-        change_details(store, fitting_id=fitting_id, details=late, seen=seen)
-    change_details(store, fitting_id=fitting_id, details=first, seen=seen)  # a double tap
+        _details(store, fitting_id=fitting_id, details=late, seen=seen)
+    _details(store, fitting_id=fitting_id, details=first, seen=seen)  # a double tap
 
     assert _now(store, fitting_id).fitting.fitting_green.speed_ft == 11
 
@@ -88,7 +97,7 @@ def test_readings_that_came_in_make_no_form_stale(store: Store, fitting_id: str)
         store, lambda: NOON, fitting_id=fitting_id, reading=putt, entry_key="p1", who="fitter"
     )
     wanted = replace(build, loft_deg=2.5, head_mass_g=355.0)
-    change_build(store, fitting_id=fitting_id, build=wanted, seen=state_mark(build))
+    _build(store, fitting_id=fitting_id, build=wanted, seen=state_mark(build))
 
     fitting = _now(store, fitting_id).fitting
     assert fitting.builds == (wanted,)
@@ -99,9 +108,9 @@ def test_a_build_changed_elsewhere_is_not_written_over(store: Store, fitting_id:
     build = _now(store, fitting_id).fitting.builds[0]
     seen = state_mark(build)
     gauged = replace(build, loft_deg=2.0)
-    change_build(store, fitting_id=fitting_id, build=gauged, seen=seen)
+    _build(store, fitting_id=fitting_id, build=gauged, seen=seen)
     with pytest.raises(ChangedMeanwhile):
-        change_build(store, fitting_id=fitting_id, build=replace(build, lie_deg=72), seen=seen)
+        _build(store, fitting_id=fitting_id, build=replace(build, lie_deg=72), seen=seen)
 
     assert _now(store, fitting_id).fitting.builds == (gauged,)
 
@@ -110,13 +119,13 @@ def test_what_cannot_be_is_told_and_not_written(store: Store, fitting_id: str) -
     fitting = _now(store, fitting_id).fitting
     build, details = fitting.builds[0], details_of(fitting)
     with pytest.raises(PackageFaults):
-        change_build(
+        _build(
             store, fitting_id=fitting_id, build=replace(build, lie_deg=20), seen=state_mark(build)
         )
     lopsided = replace(details, greens=(Green(name="home", speed_ft=9, share=0.4),))
     with pytest.raises(PackageFaults):
-        change_details(store, fitting_id=fitting_id, details=lopsided, seen=state_mark(details))
+        _details(store, fitting_id=fitting_id, details=lopsided, seen=state_mark(details))
     with pytest.raises(NotFound):
-        change_build(store, fitting_id="nowhere", build=build, seen=state_mark(build))
+        _build(store, fitting_id="nowhere", build=build, seen=state_mark(build))
 
     assert _now(store, fitting_id).fitting == fitting

@@ -116,7 +116,7 @@ def test_what_is_taken_back_is_no_longer_last(shop: Shop, fitting_id: str) -> No
 
 def test_a_build_is_added_and_can_be_putted_with(shop: Shop, fitting_id: str) -> None:
     build = Build(build_id="C", length_mm=889, lie_deg=72, loft_deg=3)
-    add_build(shop.store, fitting_id=fitting_id, build=build)
+    add_build(shop.store, shop.clock, fitting_id=fitting_id, build=build, who="me")
     _record(shop, fitting_id, dataclasses.replace(PUTT, build_id="C"))
 
     assert _open(shop, fitting_id).fitting.builds[-1] == build
@@ -126,7 +126,7 @@ def test_a_build_that_cannot_be_is_refused(shop: Shop, fitting_id: str) -> None:
     build = Build(build_id="keep", length_mm=889, lie_deg=72, loft_deg=30)
 
     with pytest.raises(PackageFaults, match="loft_deg"):
-        add_build(shop.store, fitting_id=fitting_id, build=build)
+        add_build(shop.store, shop.clock, fitting_id=fitting_id, build=build, who="me")
 
 
 def test_a_decision_is_kept_until_readings_come_in(shop: Shop, fitting_id: str) -> None:

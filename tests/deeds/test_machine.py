@@ -142,7 +142,7 @@ class Shop(RuleBasedStateMachine):
     def erase(self, fitting_id: str) -> None:
         erase_fittings(
             self.store, [fitting_id], folder=self.folder, backup_folder=self.folder / "b",
-            copies=True,
+            copies=True, clock=self.clock, who="x",
         )  # fmt: skip
         del self.model[fitting_id]
         with pytest.raises(NotFound):

@@ -146,7 +146,7 @@ def test_what_is_no_shop_is_told(other: Shop, tmp_path: Path, content: bytes) ->
 def _erase(shop: Shop, fitting_id: str, *, copies: bool = False) -> Erased:
     return erase_fittings(
         shop.store, [fitting_id], folder=shop.folder, backup_folder=shop.folder / "backups",
-        copies=copies,
+        copies=copies, clock=shop.clock, who="ann",
     )  # fmt: skip
 
 

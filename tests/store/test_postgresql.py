@@ -173,7 +173,7 @@ def test_a_backup_holds_everything_and_fills_another_database(
     assert examine_file(backup).damage == ()
 
 
-def test_an_erased_fitting_is_gone(store: Store) -> None:
-    assert erasure.erase(store, ["F1"])
+def test_an_erased_fitting_is_gone(store: Store, now: datetime) -> None:
+    assert erasure.erase(store, ["F1"], now=now, who="x")
     with store.reading() as connection:
         assert fittings.search(connection) == []

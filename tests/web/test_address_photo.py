@@ -163,6 +163,8 @@ def test_a_minors_photo_is_off_until_the_guardian_allowed_it(
     )
     fitting_id = start_fitting(shop.store, shop.clock, new=new, entry_key="minor", who="fitter")
     at = f"/fittings/{fitting_id}"
+    assert send(set_up_photo.photo(), to=at).status_code == 403
+    pages.post(f"/golfers/{fitting_id}/data", data={"kind": "photos", "answer": "yes"})
     refused = send(set_up_photo.photo(), to=at)
 
     assert refused.status_code == 422

@@ -14,6 +14,7 @@ import httpx
 import pytest
 
 from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.look_at_trail import look_at_trail
 from puttwright.deeds.paired_devices import CLIENT, FITTER, SCREEN, UNUSED, WORKSHOP, Devices
 from puttwright.web.app import create_app
 from puttwright.web.certificate import Certificate
@@ -253,7 +254,8 @@ def test_a_fitters_tablet_does_everything_but_let_others_in(
     for path in ("/", f"/fittings/{fitting_id}", "/golfers", "/rack"):
         assert network.ask(path, key=key).status_code == 200, path
     watch = f"/fittings/{fitting_id}/tables/watch"
-    for path in ("/devices", "/devices/pair", "/settings", "/receive", "/receive/a.csv", watch):
+    kept = ("/devices", "/devices/pair", "/settings", "/backups", "/backups/1", "/trail")
+    for path in (*kept, "/receive", "/receive/a.csv", watch):
         assert _is_nothing(network.ask(path, key=key)), path
         assert _is_nothing(network.ask(path, "POST", key=key)), path
 
@@ -265,6 +267,20 @@ def test_a_device_takes_entries_only_from_our_own_pages(network: Network) -> Non
     assert network.ask("/ground", "POST", **form).status_code == 303
     foreign = {"origin": "http://127.0.0.1:8417"}
     assert network.ask("/ground", "POST", headers=foreign, **form).status_code == 403
+
+
+def test_what_a_device_does_stands_under_its_name(
+    network: Network, shop: Shop, fitting_id: str
+) -> None:
+    key = network.paired(FITTER)
+    (tablet,) = network.sharing.devices.standing(network.clock.now)
+    putt = {"hand": "B", "task": "putts", "from": "3", "stop_past_m": "0.3", "stop_right_m": "0"}
+    at = f"/fittings/{fitting_id}/take/putts"
+    assert network.ask(at, "POST", data=putt, key=key).status_code == 303
+
+    (line,), _ = look_at_trail(shop.store, "reading-recorded")
+    assert (line.who, line.fitting_id) == (tablet.name, fitting_id)
+    assert line.who != shop.who
 
 
 def test_a_device_that_is_turned_away_gets_nothing(network: Network) -> None:

@@ -14,7 +14,9 @@ from puttwright.address.posture import PLUMB, SCALE_ENDS, TAPPED
 from puttwright.club.alloys import NECKS
 from puttwright.deeds.keep_settings import CHOICES
 from puttwright.deeds.measure_part import READ
-from puttwright.evidence import Build, Column, columns_of
+from puttwright.evidence import Build, Column, Golfer, columns_of
+from puttwright.store.golfer_notes import NO, NOTED, YES
+from puttwright.store.trail import Deed
 from puttwright.web.contexts.hour import GAUGED, STEPS
 from puttwright.web.contexts.step_says import FIGURES, MEASURED
 from puttwright.web.drawings.aim_surface import aim_surface
@@ -103,6 +105,15 @@ BUILT = {  # keys put together from a prefix and a value
         "price",
     ),
     "joint.": tuple(NECKS),
+    "trail.": tuple(deed.value.replace("-", "_") for deed in Deed),
+    "backups.": ("taken", "unchanged"),
+    "people.": (
+        *(f"{kind}_{answer}" for kind in NOTED for answer in (YES, NO)),
+        *(f"{asked}_{kind}" for kind in (*NOTED, "age") for asked in ("ask", "hint")),
+        "age_minor",
+        "age_adult",
+        *(f"column_{each.name}" for each in columns_of(Golfer)),
+    ),
     "sheet.": READ,
     "made.": ("nearest", "strokes"),
     "made.words_": ("nearest", "strokes"),

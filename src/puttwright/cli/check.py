@@ -20,15 +20,18 @@ def command(ctx: click.Context, data: Path | None, database: str | None) -> None
 
     Broken pages, rows without what they belong to, readings that are not what
     was written, decisions that rest on other readings, backups whose SHA-256
-    differs. Exit code 1 when anything is wrong.
+    differs. Exit code 1 when anything is wrong. It also reminds of golfers who were
+    kept for longer than the shop has set, and erases none.
     """
-    from puttwright.deeds.bootstrap import data_folder
+    from puttwright.deeds.bootstrap import data_folder, system_clock
     from puttwright.deeds.check_records import check_records
     from puttwright.deeds.shop_settings import backup_settings
 
     folder = data or data_folder()
     settings = backup_settings(folder)
-    checked = check_records(folder, database=database, backup_folder=settings.folder)
+    checked = check_records(
+        folder, database=database, backup_folder=settings.folder, clock=system_clock
+    )
     records = checked.records
     click.echo(f"{checked.where}: {records.fittings} fittings, {records.readings} readings")
     click.echo(f"{settings.folder}: {checked.backups} backups{_newest(checked.newest)}")
@@ -36,6 +39,8 @@ def command(ctx: click.Context, data: Path | None, database: str | None) -> None
         click.echo(sentence)
     if checked.records.damage and database is None:
         click.echo("To mend it: stop the pages, then puttwright restore")
+    for sentence in checked.reminders:
+        click.echo(sentence)
     if checked.damage:
         ctx.exit(_DAMAGE)
     click.echo("Nothing is wrong.")

@@ -41,6 +41,8 @@ def command(
             folder=shop.folder,
             backup_folder=backup_settings(shop.folder).folder,
             copies=copies,
+            clock=shop.clock,
+            who=shop.who,
         )
         click.echo("\n".join(erased_lines(erased)))
     finally:

@@ -21,11 +21,14 @@ def command(out: Path, data: Path | None, database: str | None) -> None:
     """
     from puttwright.deeds.bootstrap import open_shop
     from puttwright.deeds.carry_shop import export_shop
+    from puttwright.deeds.look_at_trail import note_on_trail
     from puttwright.deeds.write_whole import write_whole
+    from puttwright.store.trail import Deed
 
     shop = open_shop(data, database=database)
     try:
         write_whole(out, export_shop(shop.store))
+        note_on_trail(shop.store, shop.clock, deed=Deed.EXPORTED, who=shop.who)
     finally:
         shop.close()
     click.echo(str(out))

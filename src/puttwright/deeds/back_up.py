@@ -9,7 +9,7 @@ from pathlib import Path
 
 from puttwright.deeds.bootstrap import Clock
 from puttwright.deeds.shop_settings import BackupSettings
-from puttwright.errors import UserError
+from puttwright.errors import NotFound, UserError
 from puttwright.store import Store, backups
 from puttwright.store.backups import Backup
 from puttwright.store.examine import whole_or_told
@@ -36,6 +36,25 @@ def back_up(store: Store, clock: Clock, *, settings: BackupSettings) -> BackedUp
     newest = new or backups.listed(settings.folder)[-1]
     gone = backups.thin(settings.folder, keep=settings.keep) if new else []
     return BackedUp(new=new, newest=newest, gone=len(gone))
+
+
+def known_backups(folder: Path) -> list[Backup]:
+    """The backups there are, the oldest first."""
+    return backups.listed(folder) if folder.is_dir() else []
+
+
+def find_backup(folder: Path, number: str) -> Backup:
+    """The backup of this number.
+
+    Raises
+    ------
+    NotFound
+        There is none.
+    """
+    for each in known_backups(folder):
+        if str(each.number) == number:
+            return each
+    raise NotFound(what="backup", name=number[:20], known="")
 
 
 def copy_out(store: Store, *, to: Path) -> str:

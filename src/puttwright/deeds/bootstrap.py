@@ -17,18 +17,21 @@ Clock = Callable[[], datetime]
 Decide = Callable[[Fitting], Decision]
 
 RECORDS: Final = "records.sqlite"
+FITTER: Final = "fitter"
+"""Who works at this machine; one fitter there needs no name."""
 DATA_FOLDER: Final = "PUTTWRIGHT_DATA"
 """The environment variable that moves a shop's records elsewhere."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
-    """What the deeds of a shop work with."""
+    """What the deeds of a shop work with; ``who`` works with it."""
 
     store: Store
     clock: Clock
     decide: Decide
     folder: Path
+    who: str = FITTER
 
     def close(self) -> None:
         """Let go of the records."""

@@ -14,6 +14,7 @@ from typing import Any, Final
 from sqlalchemy import Connection
 
 from puttwright.deeds.bootstrap import Clock
+from puttwright.deeds.carry_golfers import carried_golfers, take_in_golfers
 from puttwright.deeds.export_package import export_package
 from puttwright.deeds.import_package import import_package
 from puttwright.deeds.keep_rack import rack_table, take_in_rack
@@ -23,6 +24,7 @@ from puttwright.store.orders import KeptCheck, KeptOrder
 from puttwright.store.revisions import key_of, key_to_write
 
 _RACK: Final = "rack.csv"
+_GOLFERS: Final = "golfers.json"
 _STAMP: Final = (1980, 1, 1, 0, 0, 0)
 """Of every member, so that the same shop gives the same bytes."""
 _MOST_BYTES: Final = 128 * 1024 * 1024
@@ -39,7 +41,7 @@ class Carried:
 
 
 def export_shop(store: Store) -> bytes:
-    """A zip: a package a fitting, a file an order with its checks, the rack.
+    """A zip: a package a fitting, a file an order with its checks, the golfers, the rack.
 
     The same shop gives the same bytes. What was taken back is in the packages
     as far as they can say so; who, when and why stay in the records and their
@@ -57,6 +59,7 @@ def export_shop(store: Store) -> bytes:
             _add(shop, f"fittings/{number:06d}.zip", data=export_package(store, fitting_id))
         for order in _orders(store, ids):
             _add(shop, f"orders/{len(shop.namelist()):06d}.json", data=order)
+        _add(shop, _GOLFERS, data=carried_golfers(store, ids))
         _add(shop, _RACK, data=rack_table(store, workbook=False))
     return packed.getvalue()
 
@@ -79,6 +82,8 @@ def import_shop(store: Store, clock: Clock, *, file: Path, who: str) -> Carried:
             packages = [name for name in names if name.startswith("fittings/")]
             for name in packages:
                 _take_in_package(store, clock, data=_member(shop, name), name=name, who=who)
+            if _GOLFERS in names:
+                take_in_golfers(store, json.loads(_member(shop, _GOLFERS)))
             documents = [name for name in names if name.startswith("orders/")]
             for name in documents:
                 _take_in_order(store, json.loads(_member(shop, name)))

@@ -12,10 +12,13 @@ import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from puttwright.deeds.bootstrap import Clock
 from puttwright.errors import NotAllowed, PackageFaults
 from puttwright.evidence import Build, Fitting, FittingGreen, Golfer, Green
 from puttwright.evidence.check import check
-from puttwright.store import Store, fittings
+from puttwright.store import Store, corrections, fittings, trail
+from puttwright.store.revisions import key_of
+from puttwright.store.trail import Deed
 
 
 class ChangedMeanwhile(NotAllowed):
@@ -54,17 +57,21 @@ def state_mark(record: object) -> str:
     return hashlib.sha256(repr(record).encode()).hexdigest()[:20]
 
 
-def change_details(store: Store, *, fitting_id: str, details: Details, seen: str) -> None:
+def change_details(
+    store: Store, clock: Clock, *, fitting_id: str, details: Details, seen: str, who: str
+) -> None:
     """Write other details.
 
     Parameters
     ----------
-    store, fitting_id
-        Which fitting.
+    store, clock, fitting_id
+        The shop's, and which fitting.
     details
         What it is to say.
     seen
         The :func:`state_mark` of the details the form was filled in from.
+    who
+        Who changes them; what stood there of the golfer stays in the history.
 
     Raises
     ------
@@ -95,9 +102,15 @@ def change_details(store: Store, *, fitting_id: str, details: Details, seen: str
             greens=details.greens,
             fitting_green=details.fitting_green,
         )
+        corrections.note(
+            transaction, fitting.golfer, now_known=details.golfer,
+            key=key_of(transaction, fitting_id), now=clock(), who=who,
+        )  # fmt: skip
 
 
-def change_build(store: Store, *, fitting_id: str, build: Build, seen: str) -> None:
+def change_build(
+    store: Store, clock: Clock, *, fitting_id: str, build: Build, seen: str, who: str
+) -> None:
     """Write other figures of a build; ``seen`` as in :func:`change_details`.
 
     Raises
@@ -114,6 +127,10 @@ def change_build(store: Store, *, fitting_id: str, build: Build, seen: str) -> N
         builds = _with(fitting.builds, build)
         _refuse_faults(dataclasses.replace(fitting, builds=builds))
         fittings.change_build(transaction, build, fitting_id=fitting_id)
+        trail.note(
+            transaction, Deed.BUILD_CHANGED, now=clock(), who=who, about=build.build_id,
+            key=key_of(transaction, fitting_id),
+        )  # fmt: skip
 
 
 def _with(builds: Sequence[Build], changed: Build) -> tuple[Build, ...]:

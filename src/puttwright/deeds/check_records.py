@@ -5,21 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from puttwright.deeds.bootstrap import RECORDS
+from puttwright.deeds.bootstrap import RECORDS, Clock, system_clock
+from puttwright.deeds.golfers_data import kept_long
 from puttwright.errors import NotFound, UserError
 from puttwright.store import backups, open_store
 from puttwright.store.examine import Examined, examine, examine_file, whole_or_told
+from puttwright.store.migrate import HEAD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """What was found in the records, and which backups are not whole."""
+    """What was found in the records, which backups are not whole, and who is kept for long."""
 
     where: str
     records: Examined
     backups: int
     newest: str
     backup_damage: tuple[str, ...]
+    reminders: tuple[str, ...] = ()
 
     @property
     def damage(self) -> tuple[str, ...]:
@@ -27,7 +30,9 @@ class Checked:
         return (*self.records.damage, *self.backup_damage)
 
 
-def check_records(folder: Path, *, database: str | None, backup_folder: Path) -> Checked:
+def check_records(
+    folder: Path, *, database: str | None, backup_folder: Path, clock: Clock = system_clock
+) -> Checked:
     """Examine the records and every backup.
 
     Parameters
@@ -38,6 +43,8 @@ def check_records(folder: Path, *, database: str | None, backup_folder: Path) ->
         The address of the database, if the records are not a file in the folder.
     backup_folder
         Where the backups lie.
+    clock
+        What tells since when a golfer is kept.
 
     Raises
     ------
@@ -46,7 +53,9 @@ def check_records(folder: Path, *, database: str | None, backup_folder: Path) ->
     """
     where, found = _examined(folder, database=database)
     there = backups.listed(backup_folder) if backup_folder.is_dir() else []
+    sound = found.revision == HEAD and not found.damage
     return Checked(
+        reminders=_reminders(database or folder / RECORDS, clock) if sound else (),
         where=where,
         records=found,
         backups=len(there),
@@ -67,6 +76,19 @@ def _examined(folder: Path, *, database: str | None) -> tuple[str, Examined]:
             return store.where, examine(look)
     finally:
         store.close()
+
+
+def _reminders(where: Path | str, clock: Clock) -> tuple[str, ...]:
+    store = open_store(where)
+    try:
+        years, golfers = kept_long(store, clock)
+    finally:
+        store.close()
+    if not golfers:
+        return ()
+    longest = f"the longest since {golfers[0].last_date}"
+    who = "One golfer was" if len(golfers) == 1 else f"{len(golfers)} golfers were"
+    return (f"{who} not here for more than {years} years, {longest}: look at them on the pages.",)
 
 
 def _damage_of(file: Path) -> str:

@@ -147,7 +147,7 @@ def _records(folder: Path, *, database: str | None, clock: Clock) -> Iterator[Fi
         return
     try:
         kept = backup_settings(folder).folder
-        checked = check_records(folder, database=database, backup_folder=kept)
+        checked = check_records(folder, database=database, backup_folder=kept, clock=clock)
     except UserError as trouble:
         yield Finding(what="Records", well=False, seen=str(trouble), cure=trouble.hint)
         return

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from puttwright.deeds.bootstrap import Clock
 from puttwright.deeds.restore_records import ASIDE_FILES
 from puttwright.store import Store, backups, erasure
 from puttwright.store.revisions import key_of
@@ -43,8 +44,9 @@ def fittings_of_golfer(store: Store, fitting_id: str) -> list[str]:
 
 
 def erase_fittings(
-    store: Store, fitting_ids: Sequence[str], *, folder: Path, backup_folder: Path, copies: bool
-) -> Erased:
+    store: Store, fitting_ids: Sequence[str], *, folder: Path, backup_folder: Path, copies: bool,
+    clock: Clock, who: str,
+) -> Erased:  # fmt: skip
     """Erase fittings from the records for good; none of them comes back with a restore.
 
     Parameters
@@ -57,9 +59,11 @@ def erase_fittings(
         The data folder and the backups', where older copies may hold them.
     copies
         Erase them from those copies too; they get new SHA-256 then.
+    clock, who
+        What tells the time, and who erases them.
     """
     erasure.note_erased(backup_folder, fitting_ids)  # first: a kill in between is no way back
-    log_empty = erasure.erase(store, fitting_ids)
+    log_empty = erasure.erase(store, fitting_ids, now=clock(), who=who)
     marks = [erasure.mark_of(each) for each in fitting_ids]
     found = backups.copies_in(backup_folder)
     found += [file for pattern in ASIDE_FILES for file in sorted(folder.glob(pattern))]

@@ -5,10 +5,12 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
+from puttwright.deeds.bootstrap import Clock
 from puttwright.deeds.study_gauge import Gauge, study_gauge
 from puttwright.evidence import Instrument
-from puttwright.store import Store, instruments
+from puttwright.store import Store, instruments, trail
 from puttwright.store.revisions import key_to_write
+from puttwright.store.trail import Deed
 
 
 def study_sent(
@@ -40,7 +42,9 @@ def study_sent(
         )  # fmt: skip
 
 
-def keep_instrument(store: Store, *, fitting_id: str, entry: Instrument) -> None:
+def keep_instrument(
+    store: Store, clock: Clock, *, fitting_id: str, entry: Instrument, who: str
+) -> None:
     """Put an instrument among the fitting's, in place of one of its name and quantity.
 
     Raises
@@ -51,6 +55,7 @@ def keep_instrument(store: Store, *, fitting_id: str, entry: Instrument) -> None
     with store.writing() as transaction:
         key = key_to_write(transaction, fitting_id)
         instruments.put(transaction, entry, key=key)
+        trail.note(transaction, Deed.INSTRUMENT, now=clock(), who=who, key=key)
 
 
 def known_instruments(store: Store) -> list[Instrument]:

@@ -10,7 +10,8 @@ from puttwright.evidence import Part
 from puttwright.evidence.sheet import sheet_of
 from puttwright.evidence.tables import table_faults
 from puttwright.readers.rack_file import rack_csv, rack_from, rack_workbook
-from puttwright.store import Store, rack
+from puttwright.store import Store, rack, trail
+from puttwright.store.trail import Deed
 
 
 def look_at_rack(store: Store) -> tuple[Part, ...]:
@@ -34,7 +35,7 @@ def put_on_rack(store: Store, clock: Clock, *, parts: Sequence[Part], who: str) 
         rack.put(transaction, parts, now=clock(), who=who)
 
 
-def take_off_rack(store: Store, *, part_id: str) -> None:
+def take_off_rack(store: Store, clock: Clock, *, part_id: str, who: str) -> None:
     """Take a part off.
 
     Raises
@@ -44,6 +45,7 @@ def take_off_rack(store: Store, *, part_id: str) -> None:
     """
     with store.writing() as transaction:
         rack.take_off(transaction, part_id)
+        trail.note(transaction, Deed.RACK, now=clock(), who=who, about=part_id)
 
 
 def take_in_rack(store: Store, clock: Clock, *, data: bytes, name: str, who: str) -> int:

@@ -27,7 +27,8 @@ class PageSettings:
     """What is set; what nobody set is as a shop usually wants it.
 
     ``measures`` "trade" speaks of putters in inches and of the rest in metric.
-    ``tax_pct`` is written as a number, empty for none.
+    ``tax_pct`` is written as a number, empty for none; so is ``keep_years``, for how many
+    years golfers are kept before the shop is reminded to look at them.
     """
 
     shop: str = ""
@@ -38,6 +39,7 @@ class PageSettings:
     language: str = "en"
     ground: str = "auto"
     handed: str = RIGHT
+    keep_years: str = ""
 
 
 NAMES: Final = tuple(field.name for field in dataclasses.fields(PageSettings))

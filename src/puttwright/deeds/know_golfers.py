@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
+from sqlalchemy import Connection
+
+from puttwright.deeds.bootstrap import Clock
 from puttwright.deeds.keep_order import OpenOrder, open_order, orders_of
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
 from puttwright.evidence import Build
-from puttwright.store import Store, fittings, golfers
+from puttwright.store import Store, fittings, golfer_notes, golfers, trail
 from puttwright.store.fittings import FittingLine
 from puttwright.store.golfers import GolferLine
+from puttwright.store.revisions import key_of
+from puttwright.store.trail import Deed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +79,7 @@ def know_golfer(store: Store, golfer: str) -> KnownGolfer:
     )
 
 
-def same_golfer(store: Store, golfer: str, *, other: str) -> None:
+def same_golfer(store: Store, golfer: str, *, other: str, clock: Clock, who: str) -> None:
     """Say that two golfers are one.
 
     Raises
@@ -83,9 +89,12 @@ def same_golfer(store: Store, golfer: str, *, other: str) -> None:
     """
     with store.writing() as write:
         golfers.join(write, golfer, other=other)
+        golfer_notes.move(write, other, to=golfer)
+        key = golfers.newest_key(write, golfer)
+        trail.note(write, Deed.JOINED, now=clock(), who=who, about=golfer, key=key)
 
 
-def other_golfer(store: Store, golfer: str, *, fitting_id: str) -> str:
+def other_golfer(store: Store, golfer: str, *, fitting_id: str, clock: Clock, who: str) -> str:
     """Say that a fitting is somebody else's; the golfer it is of now.
 
     Raises
@@ -94,7 +103,18 @@ def other_golfer(store: Store, golfer: str, *, fitting_id: str) -> str:
         The golfer has no such fitting.
     """
     with store.writing() as write:
-        return golfers.part(write, golfer, fitting_id=fitting_id)
+        return _parted(write, golfer, fitting_id=fitting_id, now=clock(), who=who)
+
+
+def _parted(write: Connection, golfer: str, *, fitting_id: str, now: datetime, who: str) -> str:
+    """The notes stay with the golfer."""
+    rest = [each for each in golfers.fittings_of(write, golfer) if each != fitting_id]
+    theirs = golfers.part(write, golfer, fitting_id=fitting_id)
+    if theirs == golfer and rest:  # it was named after this one, so the others got another name
+        golfer_notes.move(write, golfer, to=golfers.golfer_of(write, rest[0]))
+    key = key_of(write, fitting_id)
+    trail.note(write, Deed.PARTED, now=now, who=who, about=fitting_id, key=key)
+    return theirs
 
 
 def _past(store: Store, line: FittingLine) -> PastFitting:

@@ -122,13 +122,14 @@ class Devices:
                 self._keep(self._known)
             return used
 
-    def turn_away(self, device_id: str) -> bool:
-        """Let a device in no more, from its next request on; whether it was known."""
+    def turn_away(self, device_id: str) -> str | None:
+        """Let a device in no more, from its next request on; its name, if it was known."""
         with self._lock:
-            if device_id not in self._known:
-                return False
+            gone = self._known.get(device_id)
+            if gone is None:
+                return None
             self._keep({name: each for name, each in self._known.items() if name != device_id})
-            return True
+            return gone.name
 
     def _keep(self, known: dict[str, Device]) -> None:
         said = [dataclasses.asdict(each) for each in known.values()]

@@ -7,9 +7,10 @@ from sqlalchemy import Connection
 from puttwright.deeds.bootstrap import Clock
 from puttwright.deeds.take_table import prefix_of
 from puttwright.errors import NotFound
-from puttwright.store import Store, files_read, readings
+from puttwright.store import Store, files_read, readings, trail
 from puttwright.store.files_read import KeptFile
 from puttwright.store.revisions import key_to_write
+from puttwright.store.trail import Deed
 
 WHY = "the file was taken back"
 
@@ -54,6 +55,7 @@ def take_back_table(
                 transaction, key=key, kind=kept.kind, seq=kept.seq, why=WHY, now=clock(), who=who
             )
         _forget(transaction, file, key=key)
+        trail.note(transaction, Deed.FILE_BACK, now=clock(), who=who, key=key)
     return len(taken)
 
 

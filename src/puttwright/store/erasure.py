@@ -6,22 +6,31 @@ import hashlib
 import sqlite3
 from collections.abc import Iterable, Sequence
 from contextlib import closing
+from datetime import datetime
 from pathlib import Path
 from typing import Final
 
 from sqlalchemy import delete, select
 
-from puttwright.store import tables
+from puttwright.store import tables, trail
 from puttwright.store.copies import make_lasting
 from puttwright.store.open_store import Store
+from puttwright.store.trail import Deed
 
 LIST: Final = "erased.txt"
 """Lies beside the backups: fingerprints of the ids of erased fittings, so that none comes back."""
+_HAS_NOTES: Final = "SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'golfer_note'"
+_NOBODYS_NOTES: Final = (
+    "DELETE FROM golfer_note WHERE golfer NOT IN (SELECT golfer_key FROM fitting)"
+)
 _CHECKPOINT: Final = "PRAGMA wal_checkpoint(TRUNCATE)"
 
 
-def erase(store: Store, fitting_ids: Sequence[str]) -> bool:
+def erase(store: Store, fitting_ids: Sequence[str], *, now: datetime, who: str) -> bool:
     """Delete fittings with all that belongs to them, wipe their bytes and empty the log of writes.
+
+    The notes on a golfer go with the last of their fittings. The trail keeps that
+    somebody erased something, under a mark from which nobody reads a name.
 
     Returns
     -------
@@ -30,9 +39,12 @@ def erase(store: Store, fitting_ids: Sequence[str]) -> bool:
         bytes leave the log of writes only when that one lets go.
     """
     with store.writing() as transaction:
-        transaction.execute(
-            delete(tables.fitting).where(tables.fitting.c.fitting_id.in_(fitting_ids))
-        )
+        gone = tables.fitting.c.fitting_id.in_(fitting_ids)
+        transaction.execute(delete(tables.fitting).where(gone))
+        nobodys = tables.golfer_note.c.golfer.not_in(select(tables.fitting.c.golfer_key))
+        transaction.execute(delete(tables.golfer_note).where(nobodys))
+        for each in fitting_ids:
+            trail.note(transaction, Deed.ERASED, now=now, who=who, about=mark_of(each)[:12])
     store.outside("VACUUM")
     if store.file is None:
         return True
@@ -75,6 +87,8 @@ def _erase_from(file: Path, fitting_ids: Sequence[str]) -> None:
         connection.executemany(
             "DELETE FROM fitting WHERE fitting_id = ?", [(each,) for each in fitting_ids]
         )
+        if connection.execute(_HAS_NOTES).fetchone():
+            connection.execute(_NOBODYS_NOTES)
         connection.execute("VACUUM")
 
 

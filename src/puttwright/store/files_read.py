@@ -9,7 +9,8 @@ from typing import Any, Final
 
 from sqlalchemy import Connection, RowMapping, delete, insert, select
 
-from puttwright.store import tables
+from puttwright.store import tables, trail
+from puttwright.store.trail import Deed
 
 _MOST: Final = 400
 """So many files of a device, the newest, are looked at to know a row again."""
@@ -53,6 +54,7 @@ def keep(connection: Connection, file: KeptFile, *, key: int) -> None:
     values = {name: getattr(file, name) for name in _COLUMNS}
     values |= {"fitting": key, "read_at": file.when, "read_by": file.who}
     connection.execute(insert(tables.file_read).values(values))
+    trail.note(connection, Deed.FILE_READ, now=file.when, who=file.who, key=key)
 
 
 def of_header(connection: Connection, header: str) -> list[KeptFile]:

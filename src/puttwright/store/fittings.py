@@ -20,10 +20,11 @@ from puttwright.evidence import (
     Instrument,
     Part,
 )
-from puttwright.store import readings, tables
+from puttwright.store import readings, tables, trail
 from puttwright.store.readings import Kept
 from puttwright.store.revisions import row_of_fitting, touch
 from puttwright.store.rows import keep_list, list_rows, record_from, row_of
+from puttwright.store.trail import Deed
 
 PRACTICE: Final = "practice"
 """What the ``extra`` of a fitting with an invented golfer says, so that a package of it says so."""
@@ -90,6 +91,7 @@ def start(
     for name, (listed, _) in _LISTS.items():
         keep_list(connection, listed, fitting=key, records=getattr(fitting, name))
     readings.keep_all(connection, fitting, key=key, now=now, who=who)
+    trail.note(connection, Deed.STARTED, now=now, who=who, key=key)
     return fitting.fitting_id
 
 
@@ -191,8 +193,8 @@ def found_keys(
     return query
 
 
-def add_build(connection: Connection, build: Build, *, fitting_id: str) -> None:
-    """Put one more build among those to try; the same build sent twice is kept once.
+def add_build(connection: Connection, build: Build, *, fitting_id: str) -> bool:
+    """Put one more build among those to try; False when the same build was there already.
 
     Raises
     ------
@@ -205,12 +207,13 @@ def add_build(connection: Connection, build: Build, *, fitting_id: str) -> None:
         for each in list_rows(connection, tables.build, fitting=row["id"])
     }
     if kept.get(build.build_id) == build:
-        return
+        return False
     if build.build_id in kept:
         raise NotAllowed(what=f"There is already a build {build.build_id} in this fitting")
     values = row_of(build) | {"fitting": row["id"], "position": len(kept)}
     connection.execute(insert(tables.build).values(values))
     touch(connection, row["id"])
+    return True
 
 
 def change_details(

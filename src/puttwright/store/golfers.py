@@ -14,6 +14,7 @@ from sqlalchemy import Connection, func, or_, select, update
 from puttwright.errors import NotFound
 from puttwright.store import tables
 from puttwright.store.fittings import found_keys
+from puttwright.store.revisions import key_of, row_of_fitting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +99,22 @@ def fittings_of(connection: Connection, golfer: str) -> list[str]:
     if not found:
         raise NotFound(what="golfer", name=golfer, known="")
     return found
+
+
+def golfer_of(connection: Connection, fitting_id: str) -> str:
+    """Whose fitting it is.
+
+    Raises
+    ------
+    NotFound
+        There is no such fitting.
+    """
+    return str(row_of_fitting(connection, fitting_id)["golfer_key"])
+
+
+def newest_key(connection: Connection, golfer: str) -> int:
+    """The key of the row of a golfer's newest fitting."""
+    return key_of(connection, fittings_of(connection, golfer)[0])
 
 
 def called_alike(connection: Connection, golfer: str, *, aliases: Sequence[str]) -> list[str]:

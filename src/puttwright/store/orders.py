@@ -10,7 +10,9 @@ from typing import Any, Final
 from sqlalchemy import Connection, RowMapping, func, insert, select
 
 from puttwright.errors import NotFound
+from puttwright.store import trail
 from puttwright.store.tables import bench_check, fitting, putter_order
+from puttwright.store.trail import Deed
 
 CHECKED_IN, CHECKED_AGAIN = "in", "again"
 _IDS_TRIED: Final = 1000
@@ -62,6 +64,7 @@ def keep(
         "document": dict(document) | {"order_id": order_id}, "made_at": now, "made_by": who,
     }  # fmt: skip
     connection.execute(insert(putter_order).values(row))
+    trail.note(connection, Deed.ORDERED, now=now, who=who, about=order_id, key=key)
     return order_id
 
 
@@ -96,7 +99,8 @@ def keep_check(connection: Connection, check: KeptCheck, *, order_id: str, entry
     NotFound
         There is no such order.
     """
-    order = _row(connection, order_id)["id"]
+    found = _row(connection, order_id)
+    order = found["id"]
     same = select(func.count()).where(
         bench_check.c.putter_order == order, bench_check.c.entry_key == entry_key
     )
@@ -108,6 +112,10 @@ def keep_check(connection: Connection, check: KeptCheck, *, order_id: str, entry
         "checked_at": check.when, "checked_by": check.who,
     }  # fmt: skip
     connection.execute(insert(bench_check).values(row))
+    trail.note(
+        connection, Deed.CHECKED, now=check.when, who=check.who, about=order_id,
+        key=found["fitting"],
+    )  # fmt: skip
 
 
 def checks(connection: Connection, order_id: str) -> list[KeptCheck]:

@@ -9,8 +9,10 @@ from sqlalchemy import Connection, delete, insert, select, update
 
 from puttwright.errors import NotFound
 from puttwright.evidence import Part
+from puttwright.store import trail
 from puttwright.store.rows import record_from, row_of
 from puttwright.store.tables import shop_part
+from puttwright.store.trail import Deed
 
 _KINDS = {kind: n for n, kind in enumerate(("putter", "head", "neck", "shaft", "grip", "weight"))}
 
@@ -29,6 +31,7 @@ def put(connection: Connection, parts: Iterable[Part], *, now: datetime, who: st
         known = update(shop_part).where(shop_part.c.part_id == part.part_id).values(row)
         if connection.execute(known).rowcount == 0:
             connection.execute(insert(shop_part).values(row))
+        trail.note(connection, Deed.RACK, now=now, who=who, about=part.part_id)
 
 
 def take_off(connection: Connection, part_id: str) -> None:

@@ -13,10 +13,11 @@ from sqlalchemy import Connection, RowMapping, Table, func, insert, select
 
 from puttwright.errors import NotAllowed, NotFound
 from puttwright.evidence import AimReading, Fitting, Putt, SetupReading
-from puttwright.store import tables
+from puttwright.store import tables, trail
 from puttwright.store.fingerprints import reading_fingerprint
 from puttwright.store.revisions import touch
 from puttwright.store.rows import record_from, row_of
+from puttwright.store.trail import Deed
 
 Reading = SetupReading | AimReading | Putt
 
@@ -77,6 +78,8 @@ def record(
     _keep(connection, placed, key=key, entry_key=entry_key, now=now, who=who)
     touch(connection, key)
     kind = _KIND_OF[type(reading)]
+    about = f"{kind} {placed.seq}"
+    trail.note(connection, Deed.READING, now=now, who=who, about=about, key=key)
     return Kept(kind=kind, reading=placed, entry_key=entry_key, who=who, when=now)
 
 
@@ -112,6 +115,7 @@ def void(
         values["replaced_by"] = _row(connection, key=key, kind=kind, seq=replaced_by)["id"]
     connection.execute(insert(tables.voiding).values(values))
     touch(connection, key)
+    trail.note(connection, Deed.TAKEN_BACK, now=now, who=who, about=f"{kind} {seq}", key=key)
     return _kept(_row(connection, key=key, kind=kind, seq=seq))
 
 

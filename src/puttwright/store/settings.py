@@ -7,7 +7,9 @@ from datetime import datetime
 
 from sqlalchemy import Connection, insert, select, update
 
+from puttwright.store import trail
 from puttwright.store.tables import shop_setting
+from puttwright.store.trail import Deed
 
 
 def load(connection: Connection) -> dict[str, str]:
@@ -27,3 +29,4 @@ def put(connection: Connection, values: Mapping[str, str], *, now: datetime, who
             connection.execute(update(shop_setting).where(shop_setting.c.name == name).values(row))
         else:
             connection.execute(insert(shop_setting).values(name=name, **row))
+        trail.note(connection, Deed.SETTING, now=now, who=who, about=name)

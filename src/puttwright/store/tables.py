@@ -279,3 +279,36 @@ shop_setting: Final = Table(
     Column("changed_by", Text, nullable=False),
     UniqueConstraint("name"),
 )
+golfer_note: Final = Table(
+    "golfer_note",
+    metadata,
+    _key(),
+    Column("golfer", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("answer", Text, nullable=False),
+    Column("told", Text, nullable=False),
+    Column("noted_at", Instant, nullable=False),
+    Column("noted_by", Text, nullable=False),
+    Index("ix_golfer_note_golfer", "golfer"),
+)
+details_change: Final = Table(
+    "details_change",
+    metadata,
+    _key(),
+    _of_fitting(),
+    Column("changes", JSON, nullable=False),
+    Column("changed_at", Instant, nullable=False),
+    Column("changed_by", Text, nullable=False),
+    Index("ix_details_change_fitting", "fitting"),
+)
+trail: Final = Table(
+    "trail",
+    metadata,
+    _key(),
+    Column("fitting", ForeignKey("fitting.id", ondelete="CASCADE")),
+    Column("deed", Text, nullable=False),
+    Column("about", Text, nullable=False),
+    Column("done_at", Instant, nullable=False),
+    Column("done_by", Text, nullable=False),
+    Index("ix_trail_fitting", "fitting"),
+)

@@ -29,7 +29,6 @@ from puttwright.readers.tables.open_table import bytes_of
 from puttwright.readers.tables.readings import FileRead
 from puttwright.web.contexts.hand import hand_of
 from puttwright.web.desk import Desk
-from puttwright.web.here import WHO
 from puttwright.web.trouble import keep_trace
 
 CONFIRM, NOBODY, TROUBLE = "confirm", "nobody", "trouble"
@@ -141,7 +140,9 @@ class Arrivals:
     def _take(self, opened: OpenFitting, table: LookedAt, path: Path) -> FileRead:
         fitting_id = opened.fitting.fitting_id
         taking = Taking(
-            entry_key=secrets.token_hex(8), who=WHO, said=self.said(opened, self.hand(fitting_id))
+            entry_key=secrets.token_hex(8),
+            who=self._shop.who,
+            said=self.said(opened, self.hand(fitting_id)),
         )
         read = take_table(
             self._shop.store, self._shop.clock, fitting_id=fitting_id, table=table, taking=taking,

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Final, cast
+import dataclasses
+from typing import Annotated, cast
 
 from fastapi import Depends, Request
 
 from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.golfers_data import refuse_photos
+from puttwright.deeds.paired_devices import Device
 from puttwright.web.desk import Desk
-
-WHO: Final = "fitter"
-"""Who an entry is from; one fitter at one machine needs no name."""
 
 
 def _shop(request: Request) -> Shop:
-    return cast(Shop, request.app.state.shop)
+    """The shop, in the hands of the device that asks: it goes by the name it was paired under."""
+    shop = cast(Shop, request.app.state.shop)
+    device: Device | None = request.scope.get("device")
+    return shop if device is None else dataclasses.replace(shop, who=device.name)
 
 
 def _desk(request: Request) -> Desk:
@@ -22,4 +25,13 @@ def _desk(request: Request) -> Desk:
 
 
 ShopHere = Annotated[Shop, Depends(_shop)]
+
+
+def photos_allowed(request: Request, shop: ShopHere) -> None:
+    """Shut the door to photos in a fitting of a minor until a guardian agreed to them."""
+    fitting_id = request.path_params.get("fitting_id")
+    if fitting_id:
+        refuse_photos(shop.store, fitting_id)
+
+
 DeskHere = Annotated[Desk, Depends(_desk)]

@@ -15,7 +15,7 @@ _WORKSHOP: Final = re.compile(
 )
 _SCREEN: Final = re.compile(_LOOKS)
 _NOT_FROM_THE_NETWORK: Final = re.compile(
-    r"/devices(/.*)?|/receive(/.*)?|/settings|/fittings/[^/]+/tables/watch"
+    r"/devices(/.*)?|/receive(/.*)?|/settings|/backups(/.*)?|/trail|/fittings/[^/]+/tables/watch"
 )
 """Pairing, the shop's settings, its folders and programs of this machine stay on this machine."""
 

@@ -17,6 +17,9 @@ _SECTIONS: Final = {
     "guide": "/guide",
     "settings": "/settings",
 }
+_BELONGS: Final = {
+    "orders": "rack", "devices": "settings", "backups": "settings", "trail": "settings",
+}  # fmt: skip
 
 _HELP: Final = (
     (r"/fittings/[^/]+/board-photos", "aim-board"),
@@ -28,6 +31,8 @@ _HELP: Final = (
     (r"/golfers", "golfers"),
     (r"/calculators", "calculators"),
     (r"/practice", "practice"),
+    (r"/backups|/trail", "records"),
+    (r"/devices", "sharing"),
     (r"/settings", "settings"),
 )
 
@@ -60,7 +65,7 @@ def section_of(path: str) -> str:
     ('fittings', 'rack', 'fittings')
     """
     first = path.strip("/").split("/")[0]
-    return first if first in _SECTIONS else "rack" if first == "orders" else "fittings"
+    return first if first in _SECTIONS else _BELONGS.get(first, "fittings")
 
 
 def help_for(path: str) -> str:

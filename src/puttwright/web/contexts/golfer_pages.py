@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
+from puttwright.deeds.golfers_data import GolfersData
 from puttwright.deeds.keep_order import OpenOrder
 from puttwright.deeds.know_golfers import KnownGolfer, PastFitting
 from puttwright.deeds.say_decision import choice_line
 from puttwright.pictures.hand import worded
+from puttwright.store.golfer_notes import GUARDIAN, TOLD, YES, LongKept
 from puttwright.store.golfers import GolferLine
 from puttwright.store.orders import CHECKED_IN
 from puttwright.web.contexts.counts import counted
@@ -37,12 +39,23 @@ class GolferRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LongRow:
+    """A golfer who was not here for longer than the shop wants to keep them."""
+
+    address: str
+    alias: str
+    last: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GolfersPage:
     """The golfers found."""
 
     words: str
     rows: tuple[GolferRow, ...]
     paging: Paging | None
+    long_title: str = ""
+    long: tuple[LongRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +83,7 @@ class GolferPage:
     alike: tuple[GolferRow, ...]
     address: str
     several: bool
+    data_words: str
 
 
 def golfer_row(line: GolferLine) -> GolferRow:
@@ -86,7 +100,16 @@ def golfer_row(line: GolferLine) -> GolferRow:
     )
 
 
-def golfer_page(known: KnownGolfer) -> GolferPage:
+def long_row(kept: LongKept) -> LongRow:
+    """One of them."""
+    return LongRow(
+        address=f"{AT}/{quoted(kept.golfer)}/data",
+        alias=kept.alias,
+        last=catalogue()("golfers.last", date=iso_words(kept.last_date)),
+    )
+
+
+def golfer_page(known: KnownGolfer, *, data: GolfersData) -> GolferPage:
     """The page of one golfer."""
     happened = [each for past in known.past for each in _happened(past)]
     happened.sort(key=lambda each: each[0], reverse=True)
@@ -101,7 +124,27 @@ def golfer_page(known: KnownGolfer) -> GolferPage:
         alike=tuple(map(golfer_row, known.alike)),
         address=f"{AT}/{quoted(known.golfer)}",
         several=len(known.past) > 1,
+        data_words=state_words_of(data),
     )
+
+
+def state_words_of(data: GolfersData) -> str:
+    """How it stands with what they agreed to, in a sentence."""
+    text = catalogue()
+    said = [text("people.minor")] if data.minor else []
+    told = data.standing.get(TOLD)
+    if told is None:
+        said.append(text("people.not_told"))
+    elif told.answer != YES:
+        said.append(text("people.withdrawn", date=day_words(told.when.date())))
+    else:
+        said.append(text("people.agreed", date=day_words(told.when.date())))
+    if data.minor:
+        guardian = data.standing.get(GUARDIAN)
+        agrees = guardian is not None and guardian.answer == YES
+        said.append(text("people.guardian_agreed" if agrees else "people.guardian_not"))
+        said.append(text("people.photos_agreed" if data.photos else "people.photos_not"))
+    return " ".join(said)
 
 
 def _about(known: KnownGolfer) -> str:

@@ -54,6 +54,11 @@ def golfer_questions() -> tuple[Question, ...]:
         question(
             Golfer, "handicap", prefix="golfer-", label="new.handicap", hint="new.handicap_hint"
         ),
+        _yes_or_no(
+            question(Golfer, "minor", prefix="golfer-", label="new.age", hint="new.age_hint"),
+            yes="new.minor",
+            no="new.adult",
+        ),
     )
 
 

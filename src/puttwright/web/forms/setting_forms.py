@@ -11,6 +11,7 @@ from puttwright.fitting.quote import MOST_TAX_PCT
 from puttwright.web.forms.asking import Question
 from puttwright.web.texts import LANGUAGES, catalogue
 
+_YEARS: Final = Column("keep_years", "count", "", unit="years", low=2, high=100)
 _TAX: Final = Column("tax_pct", "number", "", unit="%", low=0, high=MOST_TAX_PCT)
 
 
@@ -26,6 +27,14 @@ def setting_groups() -> Mapping[str, tuple[Question, ...]]:
         "settings.measures_title": (_chosen("measures", hint="settings.measures_hint"),),
         "settings.drawings_title": (_chosen("ground"), _chosen("handed")),
         "settings.language_title": (_language(),),
+        "settings.people_title": (
+            Question(
+                name="keep_years",
+                column=_YEARS,
+                label=catalogue()("settings.keep_years"),
+                hint=catalogue()("settings.keep_years_hint"),
+            ),
+        ),
     }
 
 

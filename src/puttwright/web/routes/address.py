@@ -12,7 +12,7 @@ from puttwright.store.readings import SETUPS
 from puttwright.web.contexts.address_page import address_page
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.forms.entry_forms import read_entry
-from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render, wants_fragment
 from puttwright.web.typed import ENTRY_KEPT, TypedForm, entry_key_of
 
@@ -43,7 +43,7 @@ def take_address(
                 fitting_id=fitting_id,
                 reading=entry.reading,
                 entry_key=entry_key_of(typed),
-                who=WHO,
+                who=shop.who,
             )
         except PackageFaults as error:
             told = {fault.column: f"{fault.message}." for fault in error.faults}

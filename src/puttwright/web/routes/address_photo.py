@@ -10,7 +10,7 @@ import asyncio
 from collections.abc import Mapping
 from typing import Final
 
-from fastapi import APIRouter, Request, Response
+from fastapi import APIRouter, Depends, Request, Response
 from fastapi.responses import RedirectResponse
 from starlette.datastructures import UploadFile
 
@@ -29,14 +29,14 @@ from puttwright.web.contexts.address_photo_page import (
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.measured_photo import measured_photo
 from puttwright.web.held import Held
-from puttwright.web.here import DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere, photos_allowed
 from puttwright.web.in_memory import form_in_memory
 from puttwright.web.pages import render
 from puttwright.web.routes.address import take_address
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm
 
-router = APIRouter()
+router = APIRouter(dependencies=[Depends(photos_allowed)])
 
 TEMPLATE: Final = "address_photo.html"
 HELD_S: Final = 30 * 60.0

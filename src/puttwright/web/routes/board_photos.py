@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from fastapi import APIRouter, Request, Response
+from fastapi import APIRouter, Depends, Request, Response
 from fastapi.responses import RedirectResponse
 from starlette.datastructures import FormData, UploadFile
 from starlette.exceptions import HTTPException
@@ -33,13 +33,13 @@ from puttwright.web.contexts.hand import Hand, hand_of
 from puttwright.web.contexts.heading import Heading, address_of, heading
 from puttwright.web.contexts.hour import AIM
 from puttwright.web.held import Held
-from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere, photos_allowed
 from puttwright.web.measures import measure
 from puttwright.web.pages import render
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
 
-router = APIRouter()
+router = APIRouter(dependencies=[Depends(photos_allowed)])
 
 MOST_PHOTOS: Final = 12
 
@@ -168,7 +168,7 @@ def enter_readings(fitting_id: str, typed: TypedForm, shop: ShopHere, desk: Desk
             )  # fmt: skip
             record_reading(
                 shop.store, shop.clock, fitting_id=fitting_id, reading=aim,
-                entry_key=f"{key}-{number}", who=WHO,
+                entry_key=f"{key}-{number}", who=shop.who,
             )  # fmt: skip
     desk.changed(fitting_id)
     return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)

@@ -70,7 +70,7 @@ def add(
         build_id = typed.get("build_id", "").strip() or "?"
         build = Build(**under_columns(answers, _questions()) | {"build_id": build_id})
         try:
-            add_build(shop.store, fitting_id=fitting_id, build=build)
+            add_build(shop.store, shop.clock, fitting_id=fitting_id, build=build, who=shop.who)
         except PackageFaults as error:
             messages = {fault.column: fault.message for fault in error.faults}
         else:

@@ -58,7 +58,10 @@ def change_interview(
         return _interview(request, opened, typed, Trouble(messages=answers.messages))
     try:
         details = _details(opened, answers, rows=rows, typed=typed)
-        change_details(shop.store, fitting_id=fitting_id, details=details, seen=typed.get(SEEN, ""))
+        change_details(
+            shop.store, shop.clock, fitting_id=fitting_id, details=details,
+            seen=typed.get(SEEN, ""), who=shop.who,
+        )  # fmt: skip
     except ChangedMeanwhile:
         now = open_fitting(shop.store, fitting_id)
         return _interview(request, now, typed, _stale_interview(now, typed))
@@ -131,7 +134,10 @@ def change_gauge(
     if not messages:
         wanted = put_right(build, gauge_questions(), answers=answers, typed=typed)
         try:
-            change_build(shop.store, fitting_id=fitting_id, build=wanted, seen=typed.get(SEEN, ""))
+            change_build(
+                shop.store, shop.clock, fitting_id=fitting_id, build=wanted,
+                seen=typed.get(SEEN, ""), who=shop.who,
+            )  # fmt: skip
         except ChangedMeanwhile:
             now = open_fitting(shop.store, fitting_id)
             return _stale_gauge(request, now, typed)

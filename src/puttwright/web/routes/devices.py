@@ -10,7 +10,9 @@ from starlette.exceptions import HTTPException
 
 from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.find_fittings import find_fittings
+from puttwright.deeds.look_at_trail import note_on_trail
 from puttwright.deeds.paired_devices import CLIENT, ROLES, WORKSHOP
+from puttwright.store.trail import Deed
 from puttwright.web.contexts.pairing_pages import (
     DevicesPage,
     device_rows,
@@ -66,6 +68,7 @@ def invite(request: Request, typed: TypedForm, shop: ShopHere) -> Response:
         fitting_id=fitting_id if role == CLIENT else "",
         now=shop.clock(),
     )
+    note_on_trail(shop.store, shop.clock, deed=Deed.INVITED, who=shop.who, about=invitation.name)
     return RedirectResponse(f"/devices/pairing/{invitation.ticket}", status_code=303)
 
 
@@ -92,10 +95,12 @@ def close_code(request: Request, ticket: str) -> Response:
 
 
 @router.post("/devices/{device_id}/away")
-def turn_away(request: Request, device_id: str) -> Response:
+def turn_away(request: Request, device_id: str, shop: ShopHere) -> Response:
     """Let a device in no more."""
-    if _shared(request).devices.turn_away(device_id):
+    name = _shared(request).devices.turn_away(device_id)
+    if name is not None:
         log.info("a device was turned away")
+        note_on_trail(shop.store, shop.clock, deed=Deed.TURNED_AWAY, who=shop.who, about=name)
     return RedirectResponse("/devices", status_code=303)
 
 

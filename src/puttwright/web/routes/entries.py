@@ -20,7 +20,7 @@ from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.said import name_of
 from puttwright.web.forms.asking import Typed
 from puttwright.web.forms.entry_forms import TAPPED, read_entry
-from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render, wants_fragment
 from puttwright.web.routes.green import BenchPieces, page_of, pieces
 from puttwright.web.texts import catalogue
@@ -63,7 +63,7 @@ def take_reading(
             fitting_id=fitting_id,
             reading=entry.reading,
             entry_key=entry_key_of(typed),
-            who=WHO,
+            who=shop.who,
         )
     except PackageFaults as error:
         told = {fault.column: _sentence(fault.message) for fault in error.faults}
@@ -91,7 +91,7 @@ def take_back(
         kind=typed.get("kind", ""),
         seq=number_of(typed.get("seq", "")),
         why=catalogue()("bench.slip"),
-        who=WHO,
+        who=shop.who,
     )
     desk.changed(fitting_id)
     after = open_fitting(shop.store, fitting_id)

@@ -18,7 +18,7 @@ from puttwright.deeds.bootstrap import Shop
 from puttwright.deeds.import_package import import_package
 from puttwright.errors import PackageFaults
 from puttwright.web.contexts.heading import address_of
-from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
 from puttwright.web.texts import catalogue
 
@@ -63,7 +63,7 @@ def _taken(shop: Shop, package: UploadFile) -> str:
         path = Path(folder) / "package.zip"
         with path.open("wb") as file:
             shutil.copyfileobj(package.file, file)
-        return import_package(shop.store, shop.clock, package=path, who=WHO)
+        return import_package(shop.store, shop.clock, package=path, who=shop.who)
 
 
 def _wrong(error: PackageFaults) -> ImportPage:

@@ -132,7 +132,7 @@ def keep(
     entry = held.find(typed.get("instrument", ""))
     if entry is None:
         raise NotFound(what="study", name="that", known="; choose its file again")
-    keep_instrument(shop.store, fitting_id=fitting_id, entry=entry)
+    keep_instrument(shop.store, shop.clock, fitting_id=fitting_id, entry=entry, who=shop.who)
     desk.changed(fitting_id)
     address = heading(open_fitting(shop.store, fitting_id).fitting).address
     return RedirectResponse(f"{address}/instruments?kept=yes", status_code=303)

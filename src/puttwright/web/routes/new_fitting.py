@@ -13,7 +13,8 @@ from puttwright.deeds.start_fitting import NewFitting, start_fitting
 from puttwright.errors import PackageFaults
 from puttwright.evidence import Build, FittingGreen, Golfer, Green
 from puttwright.pictures.builds import letter_for
-from puttwright.web.contexts.heading import address_of
+from puttwright.web.contexts.golfer_pages import AT as GOLFERS
+from puttwright.web.contexts.heading import address_of, quoted
 from puttwright.web.forms.asking import (
     Answers,
     Field,
@@ -32,7 +33,7 @@ from puttwright.web.forms.fitting_forms import (
     here_questions,
     more_build_questions,
 )
-from puttwright.web.here import WHO, ShopHere
+from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
@@ -85,12 +86,15 @@ def start(request: Request, typed: TypedForm, shop: ShopHere) -> Response:
     key = entry_key_of(typed)
     try:
         fitting_id = start_fitting(
-            shop.store, shop.clock, new=_new(answers, typed), entry_key=key, who=WHO,
+            shop.store, shop.clock, new=_new(answers, typed), entry_key=key, who=shop.who,
             golfer=typed.get(GOLFER) or None,
         )  # fmt: skip
     except PackageFaults as error:
         faults = tuple(f"{fault.column}: {fault.message}" for fault in error.faults)
         return _again(request, typed, faults=faults)
+    if answers.values["golfer-minor"]:  # a guardian is asked before anything is measured
+        whose = quoted(typed.get(GOLFER) or fitting_id)
+        return RedirectResponse(f"{GOLFERS}/{whose}/data?started={fitting_id}", status_code=303)
     return RedirectResponse(address_of(fitting_id), status_code=303)
 
 

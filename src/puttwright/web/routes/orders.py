@@ -19,7 +19,7 @@ from puttwright.web.contexts.workshop_page import order_address, order_page
 from puttwright.web.forms.asking import read
 from puttwright.web.forms.part_forms import again_questions, bench_questions
 from puttwright.web.forms.spoken import Wrong, spoken_number
-from puttwright.web.here import WHO, ShopHere
+from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
 from puttwright.web.routes.paper import handed_out
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
@@ -44,7 +44,7 @@ def check_in(request: Request, order_id: str, typed: TypedForm, shop: ShopHere) 
         try:
             keep_check_in(
                 shop.store, shop.clock, order_id=order_id, measured=measured,
-                entry_key=entry_key_of(typed), who=WHO,
+                entry_key=entry_key_of(typed), who=shop.who,
             )  # fmt: skip
         except UserError as error:
             messages = {questions[0].name: str(error)}
@@ -80,7 +80,7 @@ def check_again(request: Request, order_id: str, typed: TypedForm, shop: ShopHer
         try:
             keep_check_again(
                 shop.store, shop.clock, order_id=order_id, test=test,
-                entry_key=entry_key_of(typed), who=WHO,
+                entry_key=entry_key_of(typed), who=shop.who,
             )  # fmt: skip
         except UserError as error:
             messages = {questions[0].name: str(error)}

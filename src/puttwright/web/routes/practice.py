@@ -21,7 +21,7 @@ from puttwright.web.contexts.heading import Heading, address_of, heading, quoted
 from puttwright.web.contexts.verdict import Verdict
 from puttwright.web.dates import iso_words
 from puttwright.web.drawings.drawing import Drawing, drawing
-from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.manner import manner
 from puttwright.web.pages import render
 from puttwright.web.routes.green import verdict_now
@@ -84,7 +84,7 @@ def start(typed: TypedForm, shop: ShopHere) -> Response:
     """Invent a golfer and go to the green."""
     handed = LEFT if typed.get("handed") == LEFT else RIGHT
     key = entry_key_of(typed)
-    fitting_id = start_practice(shop.store, shop.clock, handed=handed, entry_key=key, who=WHO)
+    fitting_id = start_practice(shop.store, shop.clock, handed=handed, entry_key=key, who=shop.who)
     return RedirectResponse(address_of(fitting_id), status_code=303)
 
 
@@ -100,7 +100,7 @@ def once(fitting_id: str, typed: TypedForm, shop: ShopHere, desk: DeskHere) -> R
         build_id=hand.build_id,
         distance_m=hand.distance_m,
         entry_key=entry_key_of(typed),
-        who=WHO,
+        who=shop.who,
     )
     desk.changed(fitting_id)
     return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)

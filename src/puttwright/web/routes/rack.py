@@ -22,7 +22,7 @@ from puttwright.evidence import Part
 from puttwright.web.contexts.rack_page import rack_page
 from puttwright.web.forms.asking import read, under_columns
 from puttwright.web.forms.part_forms import part_questions
-from puttwright.web.here import WHO, ShopHere
+from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
 from puttwright.web.routes.paper import handed_out
 from puttwright.web.texts import catalogue
@@ -47,7 +47,7 @@ def put_on(request: Request, typed: TypedForm, shop: ShopHere) -> Response:
     if not messages:
         try:
             part = Part(**under_columns(answers, questions))
-            put_on_rack(shop.store, shop.clock, parts=[part], who=WHO)
+            put_on_rack(shop.store, shop.clock, parts=[part], who=shop.who)
         except PackageFaults as error:
             messages = {fault.column: fault.message for fault in error.faults}
         else:
@@ -65,7 +65,9 @@ async def take_in(request: Request, shop: ShopHere) -> Response:
             if not isinstance(sent, UploadFile) or not sent.filename:
                 return _again(request, shop, message=catalogue()("import.no_file"))
             data, name = await sent.read(), sent.filename[:80]
-        await asyncio.to_thread(take_in_rack, shop.store, shop.clock, data=data, name=name, who=WHO)
+        await asyncio.to_thread(
+            take_in_rack, shop.store, shop.clock, data=data, name=name, who=shop.who
+        )
     except MultiPartException as error:
         raise HTTPException(400) from error
     except PackageFaults as error:
@@ -84,7 +86,7 @@ def _again(
 @router.post("/rack/{part_id}/off")
 def take_off(part_id: str, shop: ShopHere) -> Response:
     """Take a part off."""
-    take_off_rack(shop.store, part_id=part_id)
+    take_off_rack(shop.store, shop.clock, part_id=part_id, who=shop.who)
     return RedirectResponse("/rack", status_code=303)
 
 

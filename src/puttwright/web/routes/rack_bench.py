@@ -13,7 +13,7 @@ from puttwright.errors import PackageFaults, UserError
 from puttwright.web.contexts.rack_bench_page import rack_bench_page
 from puttwright.web.forms.asking import read
 from puttwright.web.forms.bench_forms import bench_part_questions, listed
-from puttwright.web.here import WHO, ShopHere
+from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
 from puttwright.web.typed import TypedForm
 
@@ -38,7 +38,7 @@ def keep(request: Request, typed: TypedForm, shop: ShopHere) -> Response:
         sheet = bench_sheet(_on_bench(answers.values, readings))
         kept = typed.get("do") == "keep"
         if kept:
-            keep_sheet(shop.store, shop.clock, sheet=sheet, who=WHO)
+            keep_sheet(shop.store, shop.clock, sheet=sheet, who=shop.who)
     except PackageFaults as error:
         return _again(request, typed, message=" ".join(str(fault) for fault in error.faults))
     except UserError as error:

@@ -14,7 +14,7 @@ from puttwright.pictures.of_fitting import marks
 from puttwright.store.readings import Kept
 from puttwright.web.contexts.heading import Heading, address_of, heading
 from puttwright.web.contexts.said import name_of, said_of
-from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render, wants_fragment
 from puttwright.web.routes.entries import number_of
 from puttwright.web.texts import catalogue
@@ -67,7 +67,7 @@ def take_back(
         kind=typed.get("kind", ""),
         seq=number_of(typed.get("seq", "")),
         why=catalogue()(f"readings.why_{why if why in WHYS else WHYS[0]}"),
-        who=WHO,
+        who=shop.who,
     )
     desk.changed(fitting_id)
     if wants_fragment(request):

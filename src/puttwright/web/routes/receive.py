@@ -20,7 +20,7 @@ from puttwright.readers.whole import write_file_whole
 from puttwright.web.arrivals import NOBODY, TROUBLE, Arrivals, ArrivalsHere, Outcome
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.desk import Desk
-from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.texts import catalogue
 
 router = APIRouter()
@@ -81,7 +81,7 @@ def _posted(
     table = look_at_table(data, name=name, fitting=opened.fitting, folder=shop.folder)
     if not table.sure:
         return _sent(arrivals, name=name, data=data, fitting_id=whose)
-    taking = Taking(entry_key=key, who=WHO, said=arrivals.said(opened, arrivals.hand(whose)))
+    taking = Taking(entry_key=key, who=shop.who, said=arrivals.said(opened, arrivals.hand(whose)))
     kept = take_posted(shop.store, shop.clock, fitting_id=whose, table=table, taking=taking)
     desk.changed(whose)
     taken = [{"table": each.kind, "seq": each.seq} for each in kept]

@@ -11,7 +11,7 @@ from fastapi.responses import RedirectResponse
 from puttwright.deeds.keep_settings import PageSettings, change_settings, look_at_settings
 from puttwright.web.forms.asking import Field, Typed, fields, read
 from puttwright.web.forms.setting_forms import setting_groups, setting_questions, typed_of
-from puttwright.web.here import WHO, ShopHere
+from puttwright.web.here import ShopHere
 from puttwright.web.pages import GROUND_COOKIE, render
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm
@@ -53,7 +53,7 @@ def keep_settings(request: Request, typed: TypedForm, shop: ShopHere) -> Respons
     tax = answers.values["tax_pct"]
     said = {name: str(value or "").strip() for name, value in answers.values.items()}
     wanted = PageSettings(**said | {"tax_pct": "" if tax is None else f"{tax:g}"})
-    request.app.state.manner = change_settings(shop.store, shop.clock, wanted=wanted, who=WHO)
+    request.app.state.manner = change_settings(shop.store, shop.clock, wanted=wanted, who=shop.who)
     response = RedirectResponse("/settings?saved=yes", status_code=303)
     response.delete_cookie(GROUND_COOKIE)  # this device shows what was just chosen
     return response

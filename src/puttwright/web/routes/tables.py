@@ -36,7 +36,7 @@ from puttwright.web.contexts.table_page import (
 from puttwright.web.forms.asking import Typed
 from puttwright.web.forms.table_forms import map_typed
 from puttwright.web.held import Held
-from puttwright.web.here import WHO, DeskHere, ShopHere
+from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm
@@ -161,7 +161,7 @@ def take_back(
 ) -> Response:  # fmt: skip
     """Take a file's readings back, so that it may be read anew."""
     count = take_back_table(
-        shop.store, shop.clock, fitting_id=fitting_id, entry_key=typed.get("file", ""), who=WHO
+        shop.store, shop.clock, fitting_id=fitting_id, entry_key=typed.get("file", ""), who=shop.who
     )
     desk.changed(fitting_id)
     notice = catalogue()("tables.taken_back", count=count)
@@ -176,7 +176,7 @@ def watch(
     opened = open_fitting(shop.store, fitting_id)
     told = typed.get("folder", "").strip()
     try:
-        arrivals.watch(watched_folder(shop.store, shop.clock, folder=told, who=WHO))
+        arrivals.watch(watched_folder(shop.store, shop.clock, folder=told, who=shop.who))
     except UserError as trouble:
         return _page(request, opened, shop, arrivals, folder=told, folder_message=str(trouble))
     notice = catalogue()("tables.watched" if told else "tables.unwatched")
@@ -246,7 +246,7 @@ def _take(
     opened: OpenFitting, looked: LookedAt, *, shop: Shop, arrivals: Arrivals, key: str, typed: Typed
 ) -> Response:
     fitting_id = opened.fitting.fitting_id
-    taking = Taking(entry_key=key, who=WHO, said=_said(opened, arrivals, typed))
+    taking = Taking(entry_key=key, who=shop.who, said=_said(opened, arrivals, typed))
     read = take_table(
         shop.store, shop.clock, fitting_id=fitting_id, table=looked, taking=taking,
         folder=shop.folder,

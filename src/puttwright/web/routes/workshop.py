@@ -23,7 +23,7 @@ from puttwright.web.contexts.workshop_page import (
     workshop_page,
 )
 from puttwright.web.forms.spoken import Wrong, spoken_number
-from puttwright.web.here import WHO, ShopHere
+from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
@@ -53,7 +53,7 @@ def order(request: Request, fitting_id: str, typed: TypedForm, shop: ShopHere) -
             build_id=typed.get("build", "").strip() or None,
             prices=_prices(typed),
             entry_key=entry_key_of(typed),
-            who=WHO,
+            who=shop.who,
         )
     except Wrong as wrong:
         return _shown(request, shop, fitting_id, typed=typed, message=wrong.sentence)
