@@ -8,7 +8,7 @@ stays as it is.
 
 In a pattern ``{n…}`` is a number, ``{size…}`` a figure with its unit, ``{name…}`` what
 somebody wrote, ``{who…}`` the same with what it is to the golfer, ``{letter…}`` the
-letter of a build and ``{letters}`` some of them, ``{runs}`` row numbers; any other field is itself something
+letter of a build and ``{letters}`` some of them, ``{runs}`` row numbers, ``{scale…}`` a swing weight; any other field is itself something
 that has a pattern.
 """
 
@@ -35,6 +35,7 @@ _KINDS: Final[tuple[tuple[str, str], ...]] = (
     ("name", _NAMED),
     ("who", _NAMED),
     ("n", _NUMBER),
+    ("scale", r"[A-G]\d+(?:\.\d+)?"),
     ("runs", r"[\d–, ]+"),
     ("letter", _LETTERED),
     ("letters", rf"{_LETTERED}(?:, {_LETTERED})+"),

@@ -14,6 +14,7 @@ from puttwright.fitting.phrases import figure
 from puttwright.pictures.balance import balance
 from puttwright.pictures.bend import Angles, bend_views
 from puttwright.pictures.grounds import PAGE
+from puttwright.pictures.hand import worded
 from puttwright.pictures.hang import hang
 from puttwright.pictures.limits import Limited, against_limits
 from puttwright.pictures.pendulum import pendulum
@@ -172,7 +173,7 @@ def _bent(values: Values, found: Found) -> Drawing:
 
 
 def _bend_words(found: Found) -> tuple[str, ...]:
-    return (found["why"], *found["steps"], *found["cautions"])
+    return tuple(worded(each) for each in (found["why"], *found["steps"], *found["cautions"]))
 
 
 _RULED = {
@@ -234,8 +235,9 @@ def _rules_words(found: Found) -> tuple[str, ...]:
     told = []
     for each in found["clauses"]:
         verdict = text(f"workshop.{each['verdict']}")
-        told.append(f"{each['clause']}: {verdict}. {each['limit']}. {each['note']}".strip())
-    return (*told, *filter(None, (found["anchoring"], found["decides"])))
+        clause, limit, note = (worded(each[name]) for name in ("clause", "limit", "note"))
+        told.append(f"{clause}: {verdict}. {limit}. {note}".strip())
+    return (*told, *(worded(each) for each in (found["anchoring"], found["decides"]) if each))
 
 
 OF_THE_PUTTER = (
