@@ -36,8 +36,25 @@ from puttwright.web.texts import FIRST, LANGUAGES
 
 OTHERS = tuple(each for each in LANGUAGES if each != FIRST)
 FIELD = re.compile(r"\{(\w+)\}")
-SAMPLES = {"scale": "D4.5", "runs": "1–3, 7", "size": "1.5°", "n": "7", "name": "Linnet", "who": "Linnet", "letter": "A"}
-ROOMS = ("club", "fitting", "pictures", "paper", "deeds", "evidence", "web/drawings", "web/contexts")
+SAMPLES = {
+    "scale": "D4.5",
+    "runs": "1–3, 7",
+    "size": "1.5°",
+    "n": "7",
+    "name": "Linnet",
+    "who": "Linnet",
+    "letter": "A",
+}
+ROOMS = (
+    "club",
+    "fitting",
+    "pictures",
+    "paper",
+    "deeds",
+    "evidence",
+    "web/drawings",
+    "web/contexts",
+)
 
 
 @cache
