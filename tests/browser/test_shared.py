@@ -9,13 +9,22 @@ import ssl
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import closing
+from contextlib import ExitStack, closing
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+sys.path.insert(0, str(Path(__file__).parent))
+
+from hands import expect_last, start_fitting, take, tap
+
+from puttwright.web.bare import FROM_ONE
+
+ALL_SENT = """async () => {
+    while ((await outbox.all()).length) await new Promise(requestAnimationFrame);
+}"""
 HERE = Path(__file__).parent
 
 
@@ -45,14 +54,15 @@ def shared(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shared]:
 
 
 @pytest.fixture
-def browse(chromium: Browser) -> Iterator[Callable[..., Page]]:
+def browse(chromium: Browser, shared: Shared) -> Iterator[Callable[..., Page]]:
     """A device of its own: a browser that knows nothing yet."""
     contexts = []
 
     def _browse(width: int = 820, height: int = 1180) -> Page:
         context = chromium.new_context(
-            viewport={"width": width, "height": height}, ignore_https_errors=True
-        )
+            viewport={"width": width, "height": height}, ignore_https_errors=True,
+            base_url=shared.network, has_touch=True,
+        )  # fmt: skip
         contexts.append(context)
         page = context.new_page()
         page.set_default_timeout(20_000)
@@ -134,6 +144,50 @@ def test_a_strangers_answer_holds_no_word_of_ours(shared) -> None:
     names = {line.split(b":")[0].lower() for line in head.split(b"\r\n")[1:]}
     assert names <= {b"date", b"content-length", b"cache-control", b"connection"}
     assert head.startswith(b"HTTP/1.1 401 ")
+
+
+def test_who_holds_too_many_lines_is_hung_up_on_and_let_in_again(shared) -> None:
+    port = int(shared.network.rsplit(":", 1)[1])
+    trusting = ssl.create_default_context(cafile=str(shared.folder / "tls" / "authority.pem"))
+    with ExitStack() as lines:
+
+        def line() -> ssl.SSLSocket:
+            plain = lines.enter_context(socket.create_connection(("127.0.0.1", port), timeout=20))
+            return lines.enter_context(trusting.wrap_socket(plain, server_hostname="127.0.0.1"))
+
+        held = [line() for _ in range(FROM_ONE)]
+        assert line().recv(1) == b""
+        held[0].sendall(b"GET / HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n")
+        assert held[0].recv(12) == b"HTTP/1.1 401"
+    assert _answered(shared, b"GET / HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n")
+
+
+def test_what_waits_on_a_tablet_that_is_no_longer_let_in_goes_out_once_it_is(
+    shared, browse, picture
+) -> None:
+    fitter, tablet = browse(), browse()
+    tablet.goto(_code(fitter, shared, "Fitter"))
+    tablet.get_by_role("button", name="Let it in").click()
+    expect(tablet).to_have_url(f"{shared.network}/")
+    address = start_fitting(tablet)
+    take(tablet, "Putts")
+    tap(tablet, right=0.0, up=0.1)
+    expect_last(tablet, re.compile("Putt 1"))
+    fitter.goto(f"{shared.here}/devices")
+    fitter.get_by_role("button", name="Turn Tablet on the bench away").click()
+    expect(fitter.get_by_text("No device yet.")).to_be_visible()
+
+    tap(tablet, right=0.3, up=0.3)
+    strip = tablet.locator("#waiting")
+    expect(strip).to_contain_text("One entry waits on this device.")
+    expect(strip).to_contain_text("let it in again at the shop's machine")
+    picture(tablet, "no-longer-let-in")
+    tablet.goto(_code(fitter, shared, "Fitter"))
+    tablet.get_by_role("button", name="Let it in").click()
+    expect(tablet).to_have_url(f"{shared.network}/")
+    tablet.evaluate(ALL_SENT)
+    tablet.goto(f"{address}/readings")
+    expect(tablet.locator(".readings li .reading-words")).to_have_count(2)
 
 
 def test_the_network_is_not_served_without_tls(shared) -> None:

@@ -18,6 +18,7 @@ from puttwright.deeds.keep_settings import look_at_settings
 from puttwright.deeds.look_at_tables import watched_folder
 from puttwright.web import assets
 from puttwright.web.arrivals import Arrivals, Noticed, keep_looking
+from puttwright.web.crowd import Crowded
 from puttwright.web.desk import Desk
 from puttwright.web.events import Events
 from puttwright.web.guard import Guard
@@ -65,6 +66,7 @@ def create_app(shop: Shop, *, hosts: Iterable[str], watch: Path | None = None) -
             Middleware(Guard, hosts=frozenset(hosts)),
             Middleware(Noticed, arrivals=arrivals),
             Middleware(Mannered, state=state),
+            Middleware(Crowded),
             Middleware(Unforeseen),
             Middleware(GZipMiddleware, minimum_size=1000),
         ],

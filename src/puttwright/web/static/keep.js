@@ -48,7 +48,10 @@ async function page(event, url) {
   try {
     const asked = fetch(event.request);
     const answer = await (kept ? timely(asked, PATIENCE_MS) : asked);
-    if (answer.status === 401) await caches.delete(PAGES); // turned away: nothing stays behind
+    if (answer.status === 401) { // turned away: no page stays behind; what waits to be sent does
+      await caches.delete(PAGES);
+      return (await caches.match(AWAY)) ?? answer;
+    }
     if (fittingOf(url) && isPage(answer)) {
       event.waitUntil(pages.put(url.href, answer.clone()).catch(() => {}));
     }

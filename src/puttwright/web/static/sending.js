@@ -17,6 +17,7 @@ window.sending = (() => {
   let pause = FIRST_PAUSE_MS;
   let timer = 0;
   let connected = true;
+  let turnedAway = false; // the session of this device has ended: what it holds waits to be let in
 
   function changed() {
     elsewhere?.postMessage("changed");
@@ -24,7 +25,7 @@ window.sending = (() => {
   }
 
   async function tell() {
-    const detail = { entries: await outbox.all(), connected, here: new Set(here.keys()) };
+    const detail = { entries: await outbox.all(), connected, turnedAway, here: new Set(here.keys()) };
     document.dispatchEvent(new CustomEvent("outbox", { detail }));
   }
 
@@ -74,6 +75,7 @@ window.sending = (() => {
     } catch {
       return postpone(entry, "");
     }
+    turnedAway = answer.status === 401;
     const verdict = verdictOn(answer);
     if (verdict === "later") return postpone(entry, sentenceIn(answer.text));
     connected = true;

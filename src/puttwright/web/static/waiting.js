@@ -25,21 +25,22 @@
     return filled(number === 1 ? words[`${what}One`] : words[what], { number });
   }
 
-  function headline(waiting, refused) {
-    const told = [counted(waiting.length, "waiting"), counted(refused.length, "refused")];
+  function headline(waiting, refused, turnedAway) {
+    const told = [counted(waiting.length, turnedAway ? "shut" : "waiting"), counted(refused.length, "refused")];
+    if (turnedAway) told.push(words.letIn);
     if (stale) told.push(filled(words.stale, { time: clock(kept) }));
     return told.filter(Boolean).join(" ");
   }
 
-  function draw({ entries, connected }) {
+  function draw({ entries, connected, turnedAway }) {
     const old = Date.now() - SHOWN_AFTER_MS;
     const waiting = entries.filter((each) => each.state === "waiting");
     const refused = entries.filter((each) => each.state === "refused");
     const late = waiting.some((each) => each.delayed || each.at < old);
     clearTimeout(timer);
-    if (waiting.length && !late) timer = setTimeout(() => draw({ entries, connected }), SHOWN_AFTER_MS);
+    if (waiting.length && !late) timer = setTimeout(() => draw({ entries, connected, turnedAway }), SHOWN_AFTER_MS);
     const shown = [...(late ? waiting : []), ...refused].sort((a, b) => a.number - b.number);
-    one("[data-told]").textContent = headline(late ? waiting : [], refused);
+    one("[data-told]").textContent = headline(late ? waiting : [], refused, late && turnedAway);
     one("[data-list]").replaceChildren(...shown.map(row));
     one("[data-try]").hidden = connected;
     strip.hidden = !shown.length && !stale;
