@@ -179,3 +179,20 @@ def test_a_page_that_has_seen_it_all_hears_nothing_until_something_is_new(
         return text
 
     assert asyncio.run(story()) == ": still there\n\n"
+
+
+def test_a_decision_is_waited_for_but_not_for_ever() -> None:
+    async def story() -> tuple[bool, bool]:
+        slow = Slow()
+        desk = Desk(slow)
+        async with desk.opened():
+            await desk.settle("F1", at_most_s=60.0)
+            desk.changed("F1")
+            await _has_begun(slow)
+            await desk.settle("F1", at_most_s=0.01)
+            still_busy = desk.busy("F1")
+            slow.go.release()
+            await desk.settle("F1", at_most_s=60.0)
+            return still_busy, desk.busy("F1")
+
+    assert asyncio.run(story()) == (True, False)

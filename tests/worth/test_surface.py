@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -10,7 +12,7 @@ from puttwright.worth import surface
 from puttwright.worth.first_putts import TOUR_FIRST_PUTTS
 from puttwright.worth.noise import read_noise_for
 from puttwright.worth.pattern import Pattern
-from puttwright.worth.rounds import Course, putts_per_round
+from puttwright.worth.rounds import Course, putts_per_round, putts_per_round_on
 from puttwright.worth.surface import putts_per_round_of_many
 
 COURSE = Course(
@@ -76,3 +78,19 @@ def test_builds_that_never_vary_do_no_harm():
     missed = putts_per_round_of_many(level, course=COURSE) - putts_per_round(level, course=COURSE)
 
     assert np.abs(missed).max() < 0.1
+
+
+def test_what_another_green_adds_is_known_from_a_few_draws():
+    pattern = cloud(200)
+    faster = replace(
+        COURSE, greens=tuple(replace(g, speed_ft=g.speed_ft + 2.0) for g in COURSE.greens)
+    )
+    usual, other = putts_per_round_on(pattern, courses=(COURSE, faster))
+    moved = other - usual
+    rows = np.linspace(0, 199, 16).astype(int)
+
+    (found,) = surface.means_from_few([moved[rows]], pattern=pattern, rows=rows)
+
+    missed = np.abs(found - moved.mean(axis=0)).max()
+    assert 0.0 < missed < 0.005
+    assert missed < 0.5 * np.abs(moved[rows].mean(axis=0) - moved.mean(axis=0)).max()

@@ -8,6 +8,7 @@ from that, draw by draw, so that all of what is not known is in the interval.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import Final
@@ -95,13 +96,10 @@ def aim_levers(belief: Belief, *, handed: str, seed: int = 1) -> tuple[LeverEffe
     drawing = _drawing(belief, handed=handed)
     rng = np.random.default_rng(np.random.SeedSequence([seed, 6]))
     aimed = {row.build_id for row in belief.gathered.rows[QUANTITY]}
-    found = []
-    for lever in LEVERS:
-        if lever.quantity == QUANTITY:
-            for contrast in _contrasts(lever, belief.builds):
-                seen = [build.build_id in aimed for build in belief.builds]
-                found.append(drawing.effect(contrast, rng=rng, seen=np.array(seen)))
-    return tuple(found)
+    levers = [lever for lever in LEVERS if lever.quantity == QUANTITY]
+    contrasts = [each for lever in levers for each in _contrasts(lever, belief.builds)]
+    seen = np.array([build.build_id in aimed for build in belief.builds])
+    return tuple(drawing.effects(contrasts, rng=rng, seen=seen))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,19 +148,28 @@ class _Drawing:
     pull: Floats
     handed: str
 
-    def effect(
-        self, contrast: _Contrast, *, rng: np.random.Generator, seen: NDArray[np.bool_]
-    ) -> LeverEffect:
-        """The posterior of one contrast, by conditioning normals draw by draw."""
+    def effects(
+        self, contrasts: Sequence[_Contrast], *, rng: np.random.Generator, seen: NDArray[np.bool_]
+    ) -> Iterator[LeverEffect]:
+        """The posterior of every contrast, by conditioning normals draw by draw."""
+        steps = np.array([each.in_builds for each in contrasts])
+        weighted = np.einsum("kc,dbc->kdb", steps, self.precision, optimize=True)
+        inner = np.einsum("kdb,kb->kd", weighted, steps)
+        pulled = steps @ self.pull.T
+        noise = rng.standard_normal(inner.shape)
+        for k, contrast in enumerate(contrasts):
+            strength2 = (self.draws.strength * contrast.lever.sd) ** 2
+            variance = strength2 * (contrast.size - strength2 * inner[k])
+            spread = noise[k] * np.sqrt(np.maximum(variance, 0.0))
+            tried = bool(np.ptp(contrast.in_builds[seen]) > 0.0) if seen.any() else False
+            yield self._effect(contrast, strength2 * pulled[k] + spread, tried=tried)
+
+    def _effect(self, contrast: _Contrast, turned: Floats, *, tried: bool) -> LeverEffect:
+        """A contrast in figures; ``turned`` are draws of it beyond what was expected."""
         lever = contrast.lever
-        strength2 = (self.draws.strength * lever.sd) ** 2
-        inner = self.precision @ contrast.in_builds @ contrast.in_builds
-        mean = strength2 * (self.pull @ contrast.in_builds)
-        variance = strength2 * (contrast.size - strength2 * inner)
         sign = toe_side(self.handed) if lever.mirrors else 1
         expected = sign * lever.expected
-        noise = rng.standard_normal(mean.shape) * np.sqrt(np.maximum(variance, 0.0))
-        effect = expected + mean + noise
+        effect = expected + turned
         before = float(np.sqrt(contrast.size) * lever.sd)
         return LeverEffect(
             lever=lever.lever,
@@ -175,7 +182,7 @@ class _Drawing:
                 interval_90=(expected - 1.645 * before, expected + 1.645 * before),
             ),
             probability_right=float((effect > 0).mean()),
-            tried=bool(np.ptp(contrast.in_builds[seen]) > 0.0) if seen.any() else False,
+            tried=tried,
             source=lever.source,
         )
 

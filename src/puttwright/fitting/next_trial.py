@@ -111,11 +111,13 @@ def allot(putts: Floats, *, noise: Floats, blocks: int, already: tuple[int, ...]
     mean, left = -putts.mean(axis=0), covariance_of(putts)
     for b in already:
         left = _learnt(left, b, noise=noise[b] / BATCH)
+    runs = np.array(_BLOCKS)[:, None]
+    left_by_runs = noise / (BATCH * runs)
     dealt: list[int] = []
     gains: list[float] = []
     after: list[Floats] = []
     for _ in range(blocks):
-        each = np.max([_gains(mean, left, noise=noise / (BATCH * m)) / m for m in _BLOCKS], axis=0)
+        each = (_gains(mean, left, noise=left_by_runs) / runs).max(axis=0)
         b = int(each.argmax())
         dealt.append(b)
         gains.append(float(each[b]))
@@ -135,7 +137,7 @@ def _learnt(covariance: Floats, b: int, *, noise: float) -> Floats:
 
 
 def _gains(mean: Floats, covariance: Floats, *, noise: Floats) -> Floats:
-    """Expected rise of the best mean after a reading of each build with that variance."""
-    steps = covariance / np.sqrt(np.diagonal(covariance) + noise)[:, None]
-    best = (mean + _Z[:, None, None] * steps).max(axis=2)
-    return np.asarray(np.maximum(_W @ best - mean.max(), 0.0))
+    """Expected rise of the best mean after a reading of each build, in the shape of ``noise``."""
+    steps = covariance / np.sqrt(np.diagonal(covariance) + noise)[..., None]
+    best = (mean + np.multiply.outer(_Z, steps)).max(axis=-1)
+    return np.asarray(np.maximum(np.tensordot(_W, best, axes=1) - mean.max(), 0.0))

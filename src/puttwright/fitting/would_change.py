@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +17,7 @@ from puttwright.fitting.turning import Standing, Turn, standing_of, turns
 from puttwright.fitting.value import course_of
 from puttwright.worth.pattern import Pattern
 from puttwright.worth.rounds import Course, putts_per_round_on
+from puttwright.worth.surface import means_from_few
 
 if TYPE_CHECKING:
     from puttwright.fitting.decide import Weighed
@@ -27,7 +28,7 @@ MOST_TOLD: Final = 2
 FASTER_FT: Final = 2.0
 _SLOWEST_FT: Final = 5.0
 LONGER: Final = 4.0 / 3.0
-_DRAWS: Final = 60
+_DRAWS: Final = 16
 _NOUGHT_DEG, _NOUGHT_PCT = 0.05, 0.5
 """What would be told as nought."""
 _CLOSEST: Final = 4
@@ -121,14 +122,16 @@ def _conditions(weighed: Weighed, standing: Standing) -> Reason:
     course = course_of(weighed.fitting)
     mean = standing.worth.mean(axis=0)
     close = np.argsort(-mean, kind="stable")[:_CLOSEST]
-    rows = np.linspace(0, standing.worth.shape[0] - 1, _DRAWS).astype(int)
-    pattern = _some(standing.pattern, np.ix_(rows, close))
+    pattern = _some(standing.pattern, np.s_[:, close])
+    rows = np.linspace(0, pattern.shape[0] - 1, _DRAWS).astype(int)
     others = _others(course)
     # The same draws on all courses, so that only the course makes the difference.
-    usual, *elsewhere = putts_per_round_on(pattern, courses=(course, *others.values()))
+    usual, *elsewhere = putts_per_round_on(
+        _some(pattern, np.s_[rows]), courses=(course, *others.values())
+    )
+    moves = means_from_few([other - usual for other in elsewhere], pattern=pattern, rows=rows)
     turned: dict[int, list[str]] = {}
-    for words, other in zip(others, elsewhere, strict=True):
-        moved = other.mean(axis=0) - usual.mean(axis=0)
+    for words, moved in zip(others, moves, strict=True):
         answer = int(close[(mean[close] - moved).argmax()])
         if answer != int(mean.argmax()):
             turned.setdefault(answer, []).append(words)
@@ -170,7 +173,7 @@ def _lengths(course: Course, factor: float) -> Course:
     return replace(course, first_putts=putts)
 
 
-def _some(pattern: Pattern, which: tuple[NDArray[np.intp], ...]) -> Pattern:
+def _some(pattern: Pattern, which: Any) -> Pattern:
     return Pattern(
         start_sd_rad=pattern.start_sd_rad[which],
         start_bias_rad=pattern.start_bias_rad[which],

