@@ -63,7 +63,8 @@ def test_a_device_with_too_many_pages_open_is_told_and_others_go_on(tablet: Devi
         for _ in range(crowd.FROM_ONE):
             assert await asked.ask(device=tablet) == 200
         assert await asked.ask(device=tablet) == 429
-        assert await asked.ask() == 200
+        here = [await asked.ask() for _ in range(crowd.FROM_ONE + 1)]
+        assert set(here) == {200}
         assert await asked.ask(device=tablet, path="/fittings/F1") == 200
         await asked.close()
         assert await asked.ask(device=tablet) == 200

@@ -81,7 +81,7 @@ def test_a_name_is_put_right_in_every_fitting(pages, golfer: str, at: str) -> No
     pages.post(f"{golfer}/name", data={"name": "Robyn"})
 
     assert "<h1>Robyn</h1>" in pages.get(at).text
-    assert "The name was Robin &lt;b&gt;, is Robyn." in pages.get(f"{golfer}/data").text
+    assert "The name was “Robin &lt;b&gt;”, is “Robyn”." in pages.get(f"{golfer}/data").text
 
 
 def test_a_copy_is_handed_over_and_noted(pages, shop: Shop, golfer: str, full: str) -> None:

@@ -13,10 +13,11 @@ from puttwright.deeds.paired_devices import Device
 from puttwright.web.texts import catalogue
 
 FROM_ONE: Final = 16
-"""More pages than a person has open at once; this machine itself counts as one device."""
+"""More pages than a person has open at once; this machine itself is held by the next alone."""
 IN_ALL: Final = 200
 _LISTENS: Final = re.compile(r"/fittings/[^/]+/stream")
 _LATER_S: Final = 30
+_HERE: Final = ""
 
 
 class Crowded:
@@ -32,7 +33,8 @@ class Crowded:
             await self._app(scope, receive, send)
             return
         asker = _asker(scope)
-        if self._listening[asker] >= FROM_ONE or self._listening.total() >= IN_ALL:
+        too_many_here = asker != _HERE and self._listening[asker] >= FROM_ONE
+        if too_many_here or self._listening.total() >= IN_ALL:
             await _too_many()(scope, receive, send)
             return
         self._listening[asker] += 1
@@ -46,7 +48,7 @@ class Crowded:
 
 def _asker(scope: Scope) -> str:
     device: Device | None = scope.get("device")
-    return device.device_id if device else ""
+    return device.device_id if device else _HERE
 
 
 def _too_many() -> ASGIApp:
