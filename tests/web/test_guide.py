@@ -63,3 +63,15 @@ def test_what_is_not_there_is_told(pages, name: str) -> None:
 def test_the_help_of_every_page_is_there(pages) -> None:
     for _, page in _HELP:
         assert pages.get(f"/guide/{page}").status_code == 200, page
+
+
+def test_no_page_carries_a_style_of_its_own() -> None:
+    """The browser would block it, and the column would stand on the wrong side."""
+    bodies = [
+        str(guide.guide_page(line.address.removeprefix("/guide/")).body)
+        for lines in guide.contents().values()
+        for line in lines
+    ]
+
+    assert not [found for each in bodies if (found := re.search(r"<[^>]*\sstyle=.{40}", each))]
+    assert any('<td class="to-right">' in each for each in bodies)

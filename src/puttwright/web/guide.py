@@ -142,6 +142,8 @@ def _code(_self: object, tokens: Sequence[Token], place: int, *_rest: object) ->
 def _settle(tokens: Sequence[Token], *, path: str) -> None:
     """Give headings their names, and lead links and pictures to where they are served."""
     for place, token in enumerate(tokens):
+        if token.type in ("th_open", "td_open"):
+            _align(token)
         if token.type == "heading_open":
             token.attrSet("id", _slug(tokens[place + 1].content))
         for child in token.children or ():
@@ -153,6 +155,13 @@ def _settle(tokens: Sequence[Token], *, path: str) -> None:
                 child.attrSet("loading", "lazy")
         if token.children:
             _unlink(token.children)
+
+
+def _align(cell: Token) -> None:
+    """A column's side as a class: no page may carry a style of its own."""
+    side = str(cell.attrs.pop("style", "")).removeprefix("text-align:")
+    if side:
+        cell.attrSet("class", f"to-{side}")
 
 
 def _lead(link: Token, *, path: str) -> None:
