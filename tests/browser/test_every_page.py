@@ -23,9 +23,13 @@ PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/away", "/nowh
          "{at}/client", "{at}/readings", "{at}/builds/new", "{at}/workshop",
          "{at}/board-photos", "{at}/address-photo", "{at}/putters/B",
          "{at}/rack", "/rack/bench", "/golfers", "{golfer}", "/settings", "/guide",
-         "/guide/first-fitting", "/practice", "/calculators",
-         "/calculators/impact", "/calculators/inertia", "/calculators/bend",
-         "/calculators/rules")  # fmt: skip
+         "/guide/first-fitting", "/guide/concepts/belief", "/guide/reference/package",
+         "/guide/validation", "/guide/promises", "/practice", "/calculators",
+         "/calculators/impact", "/calculators/roll", "/calculators/capture",
+         "/calculators/green-speed", "/calculators/holing", "/calculators/swing-weight",
+         "/calculators/inertia", "/calculators/hang", "/calculators/bend", "/calculators/rules",
+         "{at}/tables", "{at}/instruments", "{at}/rack?by=strokes", "/devices", "{order}",
+         "{practice}", "{truth}", "/golfers?q=nobody")  # fmt: skip
 
 STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
     const box = each.getBoundingClientRect();
@@ -66,21 +70,43 @@ NEW = {
 
 
 @pytest.fixture(scope="module")
-def at(server) -> str:
-    """A fitting with some of everything, a left-hander's."""
+def places(server) -> dict[str, str]:
+    """A fitting with some of everything, a left-hander's, its order; a practice that was ended."""
     with httpx.Client(base_url=server.address) as client:
-        address = client.post("/fittings", data=NEW).headers["location"]
+
+        def post(address: str, **typed: str) -> str:
+            answer = client.post(address, data=typed)
+            assert answer.status_code == 303, (address, answer.status_code)
+            return str(answer.headers["location"])
+
+        at = post("/fittings", **NEW)
         for hand in ("A", "B"):
-            aim = {"hand": hand, "reading_mm": "-15"}
-            client.post(f"{address}/take/aims", data=aim)
+            post(f"{at}/take/aims", hand=hand, reading_mm="-15")
         for past in ("0.4", "-0.3", "0.6", "0.1", "0.2"):
-            putt = {"hand": "B", "from": "3", "stop_past_m": past, "stop_right_m": "0.1"}
-            client.post(f"{address}/take/putts", data=putt)
-        setup = {"hand": "B", "sole_tilt_deg": "-1.5", "posture_note": "upright"}
-        client.post(f"{address}/take/setups", data=setup)
-        undo = client.post(f"{address}/void", data={"kind": "putts", "seq": "7"})
-        assert undo.status_code == 303
-    return str(address)
+            stop = {"stop_past_m": past, "stop_right_m": "0.1", "strike_toe_mm": "-4"}
+            post(f"{at}/take/putts", hand="B", **stop, **{"from": "3"})
+        post(f"{at}/take/setups", hand="B", sole_tilt_deg="-1.5", posture_note="upright")
+        post(f"{at}/void", kind="putts", seq="7")
+        order = post(f"{at}/orders", build="B", **{"what-1": "bending", "price-1": "40"})
+        post(f"{order}/check-in", length_mm="850", lie_deg="71", loft_deg="2.5")
+        practice = post("/practice", handed="left")
+        post(f"/practice/{practice.split('/')[-1]}/once", hand="A", task="putts")
+        ended = post("/practice", handed="right")
+        truth = post(f"/practice/{ended.split('/')[-1]}/truth")
+    golfer = at.replace("fittings", "golfers")
+    return {"at": at, "order": order, "practice": practice, "truth": truth, "golfer": golfer}
+
+
+@pytest.fixture(scope="module")
+def at(places: dict[str, str]) -> str:
+    """The fitting."""
+    return places["at"]
+
+
+def _go(page: Page, address: str) -> None:
+    answer = page.goto(address)
+    assert answer is not None
+    assert answer.ok or address == "/nowhere", address
 
 
 def _unfold(page: Page) -> None:
@@ -91,11 +117,11 @@ def _unfold(page: Page) -> None:
 
 @pytest.mark.parametrize("size", ["phone", "tablet", "laptop"])
 def test_nothing_sticks_out_and_nothing_is_too_small(
-    open_page: Callable[..., Page], at: str, size: str
+    open_page: Callable[..., Page], places: dict[str, str], size: str
 ) -> None:
     page = open_page(size)
     for address in PAGES:
-        page.goto(address.format(at=at, golfer=at.replace("fittings", "golfers")))
+        _go(page, address.format(**places))
         for _ in range(2):
             assert page.evaluate(STICKS_OUT) == [], address
             assert page.evaluate(TOO_SMALL) == [], address
@@ -106,13 +132,13 @@ def test_nothing_sticks_out_and_nothing_is_too_small(
     ("size", "ground"), [("phone", "sun"), ("tablet", "bay"), ("laptop", "paper")]
 )
 def test_axe_finds_nothing(
-    open_page: Callable[..., Page], at: str, root: Path, size: str, ground: str
+    open_page: Callable[..., Page], places: dict[str, str], root: Path, size: str, ground: str
 ) -> None:
     axe = (root / "tests" / "vendor" / "axe.min.js").read_text(encoding="utf-8")
     page = open_page(size, ground=ground, free=True)
     page.emulate_media(reduced_motion="reduce")
     for address in PAGES:
-        page.goto(address.format(at=at, golfer=at.replace("fittings", "golfers")))
+        _go(page, address.format(**places))
         _unfold(page)
         page.evaluate(axe)
         assert page.evaluate(AXE) == [], address

@@ -14,6 +14,8 @@ from puttwright.web.texts import catalogue
 
 NEAR_M: Final = 0.005
 """Below half a centimetre a stop is hole high or on line."""
+MIDDLE_MM: Final = 0.5
+"""Below half a millimetre a strike is toward no side."""
 
 
 def name_of(kept: Kept) -> str:
@@ -39,7 +41,15 @@ def said_of(kept: Kept) -> str:
     return ", ".join(_setup(reading)) or (reading.posture_note or "")
 
 
-def _aside(value: float, words: str) -> str:
+def aside(value: float, /, *, unit: str, digits: int = 0) -> str:
+    """How far to which side: "12 mm right"; on line where it is none that is shown."""
+    words = measure(abs(value), unit, digits=digits)
+    if abs(value) < 0.5 * 10.0**-digits:
+        return catalogue()("said.on_line")
+    return _sided(value, words)
+
+
+def _sided(value: float, words: str) -> str:
     return catalogue()("said.right" if value > 0 else "said.left", value=words)
 
 
@@ -49,17 +59,15 @@ def _putt(putt: Putt) -> list[str]:
     if putt.holed:
         parts.append(text("said.holed"))
     elif putt.stop_past_m is not None:
-        parts.append(_along(putt.stop_past_m))
-        if putt.stop_right_m is not None and abs(putt.stop_right_m) >= NEAR_M:
-            parts.append(_aside(putt.stop_right_m, measure(abs(putt.stop_right_m), "m", digits=2)))
-        elif putt.stop_right_m is not None:
-            parts.append(text("said.on_line"))
+        parts.append(along(putt.stop_past_m))
+        if putt.stop_right_m is not None:
+            parts.append(aside(putt.stop_right_m, unit="m", digits=2))
     elif putt.holed is False:
         parts.append(text("said.missed"))
     if putt.ball_speed_mps is not None:
         parts.append(text("said.speed", value=measure(putt.ball_speed_mps, "m/s", digits=2)))
     if putt.start_deg is not None:
-        parts.append(text("said.started", value=_turned(putt.start_deg)))
+        parts.append(text("said.started", value=turned(putt.start_deg)))
     if putt.launch_deg is not None:
         parts.append(text("said.launched", value=measure(putt.launch_deg, "°", digits=1)))
     if putt.skid_m is not None:
@@ -72,15 +80,29 @@ def _struck(putt: Putt) -> list[str]:
     text = catalogue()
     parts = []
     if putt.strike_toe_mm is not None:
-        side = text("hour.toe" if putt.strike_toe_mm > 0 else "hour.heel")
-        parts.append(f"{measure(abs(putt.strike_toe_mm), 'mm')} {side}")
+        parts.append(toewise(putt.strike_toe_mm))
     if putt.strike_high_mm is not None:
-        side = text("said.high" if putt.strike_high_mm > 0 else "said.low")
-        parts.append(f"{measure(abs(putt.strike_high_mm), 'mm')} {side}")
+        parts.append(heightwise(putt.strike_high_mm))
     return [text("said.struck", where=", ".join(parts))] if parts else []
 
 
-def _along(past_m: float) -> str:
+def toewise(toe_mm: float, /) -> str:
+    """How far toward the toe or the heel."""
+    return _or_middle(toe_mm, catalogue()("hour.toe" if toe_mm > 0 else "hour.heel"))
+
+
+def heightwise(high_mm: float, /) -> str:
+    """How far above or below the sweet spot."""
+    return _or_middle(high_mm, catalogue()("said.high" if high_mm > 0 else "said.low"))
+
+
+def _or_middle(value_mm: float, side: str, /) -> str:
+    words = measure(abs(value_mm), "mm")
+    return f"{words} {side}" if abs(value_mm) >= MIDDLE_MM else words
+
+
+def along(past_m: float, /) -> str:
+    """How far past or short of the hole."""
     text = catalogue()
     if abs(past_m) < NEAR_M:
         return text("said.hole_high")
@@ -88,17 +110,18 @@ def _along(past_m: float) -> str:
     return text(key, value=measure(abs(past_m), "m", digits=2))
 
 
-def _turned(angle_deg: float) -> str:
+def turned(angle_deg: float, /) -> str:
+    """Which way it looks, and by how much."""
     text = catalogue()
     if abs(angle_deg) < 0.05:
         return text("said.true_aim")
-    return _aside(angle_deg, measure(abs(angle_deg), "°", digits=1))
+    return _sided(angle_deg, measure(abs(angle_deg), "°", digits=1))
 
 
 def _aim(aim: AimReading) -> list[str]:
     millimetres = measure(abs(aim.reading_mm), "mm")
-    on_board = _aside(aim.reading_mm, millimetres) if abs(aim.reading_mm) >= 0.5 else millimetres
-    return [_turned(aim_angle_deg(aim)), on_board]
+    on_board = _sided(aim.reading_mm, millimetres) if abs(aim.reading_mm) >= 0.5 else millimetres
+    return [turned(aim_angle_deg(aim)), on_board]
 
 
 def _setup(setup: SetupReading) -> list[str]:

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.evidence import AimReading, Putt
+from puttwright.pictures.tables import Table
 from puttwright.store.readings import AIMS, SETUPS, Kept
 from puttwright.web.contexts.hand import Hand
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.hour import STRIKE
+from puttwright.web.contexts.surface_tables import board_table, face_table, green_table
 from puttwright.web.drawings.aim_surface import aim_surface
 from puttwright.web.drawings.drawing import NARROW, WIDE
 from puttwright.web.drawings.face_surface import face_surface
@@ -26,6 +28,7 @@ class Surface:
     wide: TapSurface
     address: str
     revision: int
+    table: Table
 
 
 def surface(opened: OpenFitting, hand: Hand) -> Surface | None:
@@ -40,6 +43,9 @@ def surface(opened: OpenFitting, hand: Hand) -> Surface | None:
         wide=draw(opened, hand, width=WIDE, prefix="tap-wide"),
         address=address,
         revision=opened.revision,
+        table=board_table(opened, hand, _aims(opened, hand))
+        if hand.task == AIMS
+        else green_table(opened, hand),
     )
 
 
@@ -55,15 +61,28 @@ def face(opened: OpenFitting, hand: Hand) -> Surface | None:
         wide=_face_surface(opened, hand, width=WIDE, prefix="face-wide"),
         address=address,
         revision=opened.revision,
+        table=face_table(opened, hand, _struck(opened, hand)),
     )
 
 
-def _face_surface(opened: OpenFitting, hand: Hand, *, width: float, prefix: str) -> TapSurface:
-    putts = [
+def _struck(opened: OpenFitting, hand: Hand) -> list[Putt]:
+    return [
         putt
         for putt in opened.fitting.used_putts
         if putt.build_id == hand.build_id and putt.strike_toe_mm is not None
     ]
+
+
+def _aims(opened: OpenFitting, hand: Hand) -> list[AimReading]:
+    return [
+        aim
+        for aim in opened.fitting.aims
+        if aim.build_id == hand.build_id and aim.board_distance_mm == hand.board_mm
+    ]
+
+
+def _face_surface(opened: OpenFitting, hand: Hand, *, width: float, prefix: str) -> TapSurface:
+    putts = _struck(opened, hand)
     return face_surface(
         [(putt.strike_toe_mm or 0.0, putt.strike_high_mm or 0.0) for putt in putts],
         build=opened.fitting.build(hand.build_id),
@@ -75,11 +94,7 @@ def _face_surface(opened: OpenFitting, hand: Hand, *, width: float, prefix: str)
 
 
 def _aim_surface(opened: OpenFitting, hand: Hand, *, width: float, prefix: str) -> TapSurface:
-    aims = [
-        aim
-        for aim in opened.fitting.aims
-        if aim.build_id == hand.build_id and aim.board_distance_mm == hand.board_mm
-    ]
+    aims = _aims(opened, hand)
     return aim_surface(
         [aim.reading_mm for aim in aims],
         board_distance_mm=hand.board_mm,

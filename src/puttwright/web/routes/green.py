@@ -26,9 +26,10 @@ router = APIRouter()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SurfacePiece:
-    """A surface alone."""
+    """A surface alone, and where on the page it stands."""
 
     surface: Surface | None
+    place: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +96,11 @@ def show_surface(request: Request, fitting_id: str, shop: ShopHere) -> Response:
     """The surface alone, when readings came in elsewhere."""
     opened = open_fitting(shop.store, fitting_id)
     hand = hand_of(opened, request.query_params)
-    return render(request, "surface_piece.html", page=SurfacePiece(surface=surface(opened, hand)))
+    return render(
+        request,
+        "surface_piece.html",
+        page=SurfacePiece(surface=surface(opened, hand), place="surface"),
+    )
 
 
 @router.get("/fittings/{fitting_id}/face")
@@ -103,7 +108,9 @@ def show_face(request: Request, fitting_id: str, shop: ShopHere) -> Response:
     """The face alone, when readings came in elsewhere."""
     opened = open_fitting(shop.store, fitting_id)
     hand = hand_of(opened, request.query_params)
-    return render(request, "surface_piece.html", page=SurfacePiece(surface=face(opened, hand)))
+    return render(
+        request, "surface_piece.html", page=SurfacePiece(surface=face(opened, hand), place="face")
+    )
 
 
 def live_now(opened: OpenFitting, desk: Desk, *, step: str) -> Live:

@@ -173,6 +173,7 @@
   const LIVE = new Set(["last", "counts", "word", "over", "says", "verdict", "news"]);
 
   const SURFACES = new Set(["surface", "face"]);
+  const REVISED = new Set([...SURFACES, "surface-table", "face-table"]);
 
   function order(news) {
     const [revision, decided, busy] = news.split(".").map(Number);
@@ -190,8 +191,8 @@
   }
 
   function isOlderSurface(task) {
-    const [coming, shown] = [one("[data-surface]", task.fragment),
-      one("[data-surface]", targetOf(task))];
+    const [coming, shown] = [one("[data-revision]", task.fragment),
+      one("[data-revision]", targetOf(task))];
     return coming && shown && +coming.dataset.revision < +shown.dataset.revision;
   }
 
@@ -202,7 +203,7 @@
     const stale = coming && shown && older(coming.dataset.news, shown.dataset.news);
     const kept = tasks.filter((task) => {
       const id = targetOf(task)?.id;
-      return !(stale && LIVE.has(id)) && !(SURFACES.has(id) && isOlderSurface(task));
+      return !(stale && LIVE.has(id)) && !(REVISED.has(id) && isOlderSurface(task));
     });
     tasks.splice(0, tasks.length, ...kept);
   });
