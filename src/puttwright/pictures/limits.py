@@ -9,6 +9,7 @@ from typing import Final
 
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import Ground
+from puttwright.pictures.hand import worded
 from puttwright.pictures.lettering import width_of
 
 _LANE: Final = 46.0
@@ -68,6 +69,6 @@ def _lane(sheet: Sheet, each: Limited, *, level: float) -> None:
     at = (x(each.value), level)
     sheet.circle(at, radius=5, ink="ink" if each.within else "accent",
                  fill="paper" if each.within else "accent")  # fmt: skip
-    room = right - left - width_of(each.words, size="small") - 14.0
+    room = right - left - width_of(worded(each.words), size="small") - 14.0
     sheet.text((left, level - 14), each.name, size="small", room=room)
     sheet.text((right, level - 14), each.words, size="small", anchor="end", bold=not each.within)

@@ -27,6 +27,7 @@ _NUMBER: Final = rf"[{MINUS}+-]?\d+(?:\.\d+)?"
 _SAID: Final = re.compile(
     rf"(?P<low>(?:{_NUMBER} to )?)(?P<high>{_NUMBER})"
     rf"(?:{THIN}(?P<unit>m/s|mm|cm|m|in)| (?P<plain>mm|m))(?![\w/])"
+    rf"(?P<within>(?: \({_NUMBER} to {_NUMBER}\))?)"
 )
 _ROUGH_MM: Final = 100.0
 """A length told in whole millimetres that is longer than this says a tenth of an inch."""
@@ -41,6 +42,9 @@ def in_measures(sentence: str, /) -> str:
     >>> with lettered_by(Hand(units=UNITS[IMPERIAL])):
     ...     in_measures("3 putts from 3 m, made 864 mm long").replace(THIN, " ")
     '3 putts from 9.8 ft, made 34.0 in long'
+    >>> with lettered_by(Hand(units=UNITS[IMPERIAL])):
+    ...     in_measures("664 mm (627 to 701)").replace(THIN, " ")
+    '26.1 in (24.7 to 27.6)'
     """
     return _SAID.sub(_respoken, sentence)
 
@@ -56,7 +60,8 @@ def _respoken(found: re.Match[str]) -> str:
         digits = min(digits, 1)
     times = factor(unit, spoken)
     low = f"{_again(found['low'][: -len(' to ')], times, digits)} to " if found["low"] else ""
-    return f"{low}{_again(high, times, digits)}{THIN}{spoken}"
+    within = re.sub(_NUMBER, lambda each: _again(each[0], times, digits), found["within"])
+    return f"{low}{_again(high, times, digits)}{THIN}{spoken}{within}"
 
 
 def _value(number: str) -> float:

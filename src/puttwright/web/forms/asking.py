@@ -8,6 +8,7 @@ from typing import Any
 
 from puttwright.evidence import Column, columns_of
 from puttwright.evidence.ranges import unfit
+from puttwright.pictures.hand import worded
 from puttwright.web.forms.spoken import Wrong, shown_number, spoken_number
 from puttwright.web.measures import spoken_unit
 from puttwright.web.texts import catalogue
@@ -44,7 +45,7 @@ class Question:
     @property
     def unit(self) -> str:
         """The unit beside the field."""
-        return _SAID.get(self.spoken, self.spoken)
+        return _SAID.get(self.spoken) or worded(self.spoken)
 
     @property
     def first(self) -> str:
