@@ -1,0 +1,1 @@
+"""A putt out of a phone's video: the clip, the ball in it, its way, its turning."""
