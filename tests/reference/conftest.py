@@ -197,11 +197,12 @@ def validation_page(cases: dict[tuple[str, str], Case]) -> str:
             *_rows(by_source[source]),
             "",
         ]
-    return "\n".join([*parts, study_section()])
+    return "\n".join([*parts, study_section(), film_section()])
 
 
 STUDY_HEADING = "## Invented golfers"
 WORLDS_HEADING = "## Worlds"
+FILM_HEADING = "## Rendered clips"
 
 
 def study_section() -> str:
@@ -210,6 +211,13 @@ def study_section() -> str:
     told = page.partition("\n")[2].partition(WORLDS_HEADING)[0].replace("\n## ", "\n### ")
     more = "How it went in each world is told in [calibration.md](calibration.md)."
     return f"{STUDY_HEADING}\n{told}{more}\n"
+
+
+def film_section() -> str:
+    """The study of rendered clips, from the page that its command wrote."""
+    page = (ROOT / "docs" / "film-study.md").read_text(encoding="utf-8")
+    told = page.partition("\n")[2].replace("\n## ", "\n### ")
+    return f"{FILM_HEADING}\n{told}"
 
 
 def listed(page: str) -> set[tuple[str, str]]:
@@ -266,3 +274,9 @@ def writing(request: pytest.FixtureRequest) -> bool:
 def study() -> str:
     """The study's part of docs/validation.md, as it ought to be."""
     return study_section()
+
+
+@pytest.fixture
+def films() -> str:
+    """The rendered clips' part of docs/validation.md, as it ought to be."""
+    return film_section()

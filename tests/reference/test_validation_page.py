@@ -17,3 +17,9 @@ def test_page_shows_the_study_as_its_command_wrote_it(root, study, writing):
     page = (root / "docs" / "validation.md").read_text(encoding="utf-8")
     assert writing or study in page, "run `make docs`: docs/calibration.md is a newer study"
     assert study.count("](pictures/study-") >= 3
+
+
+def test_page_shows_the_rendered_clips_as_their_script_wrote_them(root, films, writing):
+    page = (root / "docs" / "validation.md").read_text(encoding="utf-8")
+    assert writing or films in page, "run `make docs`: docs/film-study.md is newer"
+    assert "What this cannot show" in films
