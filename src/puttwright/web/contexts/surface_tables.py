@@ -14,7 +14,7 @@ from puttwright.web.measures import measure
 from puttwright.web.texts import catalogue
 
 
-def board_table(opened: OpenFitting, hand: Hand, aims: Sequence[AimReading]) -> Table:
+def board_table(opened: OpenFitting, hand: Hand, *, aims: Sequence[AimReading]) -> Table:
     """The dots on the board, in the order taken."""
     text = catalogue()
     rows = (
@@ -50,7 +50,7 @@ def green_table(opened: OpenFitting, hand: Hand) -> Table:
     )
 
 
-def face_table(opened: OpenFitting, hand: Hand, putts: Sequence[Putt]) -> Table:
+def face_table(opened: OpenFitting, hand: Hand, *, putts: Sequence[Putt]) -> Table:
     """Where the putts were struck, in the order hit."""
     text = catalogue()
     rows = (

@@ -43,7 +43,7 @@ def surface(opened: OpenFitting, hand: Hand) -> Surface | None:
         wide=draw(opened, hand, width=WIDE, prefix="tap-wide"),
         address=address,
         revision=opened.revision,
-        table=board_table(opened, hand, _aims(opened, hand))
+        table=board_table(opened, hand, aims=_aims(opened, hand))
         if hand.task == AIMS
         else green_table(opened, hand),
     )
@@ -61,7 +61,7 @@ def face(opened: OpenFitting, hand: Hand) -> Surface | None:
         wide=_face_surface(opened, hand, width=WIDE, prefix="face-wide"),
         address=address,
         revision=opened.revision,
-        table=face_table(opened, hand, _struck(opened, hand)),
+        table=face_table(opened, hand, putts=_struck(opened, hand)),
     )
 
 
