@@ -27,6 +27,7 @@ from puttwright.readers.tables.seen_before import (
     read_before,
     sources_from,
 )
+from puttwright.readers.tables.side_by_side import behind
 from puttwright.readers.tables.table_map import (
     RECORDS,
     TableMap,
@@ -237,9 +238,10 @@ class _Reading:
     def _run(self, reader: FileReader) -> None:
         table = self.tables[reader.read.table]
         retry = {each.key for each in self.asides if each.header == reader.header}
-        for frame in reader.frames(self.sources, retry):
-            table.add(rows_of(frame, first_seq=self.seq + 1))
-            self.seq += len(frame)
+        with behind(table.add) as add:
+            for frame in reader.frames(self.sources, retry):
+                add(rows_of(frame, first_seq=self.seq + 1))
+                self.seq += len(frame)
         source = reader.source()
         now = {each.key for each in reader.read.aside}
         told = [each for each in self.asides if each.header == reader.header]

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -15,12 +14,11 @@ from puttwright.readers.tables.kept_aside import Aside, cells_said
 from puttwright.readers.tables.opened import Chunk, Opened
 from puttwright.readers.tables.row_keys import key_of, row_keys
 from puttwright.readers.tables.seen_before import Source, read_before, stamped_rows
+from puttwright.readers.tables.side_by_side import ahead
 from puttwright.readers.tables.take import Taken, Taker
 
 if TYPE_CHECKING:
     import polars as pl
-
-Item = TypeVar("Item")
 
 
 @dataclass(slots=True, kw_only=True)
@@ -33,15 +31,6 @@ class FileRead:
     before: int = 0
     aside: list[Aside] = field(default_factory=list)
     keys: list[np.ndarray] = field(default_factory=list)
-
-
-def _ahead(items: Iterator[Item]) -> Iterator[Item]:
-    """Each item, while a second thread gets the next one ready; compiled code lets both run."""
-    with ThreadPoolExecutor(1) as pool:
-        coming = pool.submit(next, items, None)
-        while (item := coming.result()) is not None:
-            coming = pool.submit(next, items, None)
-            yield item
 
 
 def keys_of(chunk: Chunk) -> np.ndarray:
@@ -83,7 +72,7 @@ class FileReader:
         earlier = [each for each in sources if each.header == self.header]
         known = self._known(earlier, retry) if earlier else None
         start = 0
-        for chunk, keys in _ahead((each, keys_of(each)) for each in self._quick_chunks()):
+        for chunk, keys in ahead((each, keys_of(each)) for each in self._quick_chunks()):
             self.read.keys.append(keys)
             new = np.ones(len(keys), bool) if known is None else ~known[start : start + len(keys)]
             start += len(keys)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
@@ -187,12 +188,12 @@ _OPTIONS: Final = {
 
 
 def _out_of_range(values: pl.Series, column: Column) -> list[tuple[int, str]]:
-    low = values < column.low if column.low is not None else None
-    high = values > column.high if column.high is not None else None
-    both = [each.fill_null(value=False) for each in (low, high) if each is not None]
-    if not both or not any(each.any() for each in both):
+    low = -math.inf if column.low is None else column.low
+    high = math.inf if column.high is None else column.high
+    least, most = values.min(), values.max()  # of numbers, and none of them nan
+    if least is None or (low <= least and most <= high):
         return []
-    places = (both[0] | both[-1]).arg_true()
+    places = ((values < low) | (values > high)).fill_null(value=False).arg_true()
     judged = zip(places, values.gather(places), strict=True)
     return [(place, why) for place, value in judged if (why := outside(value, column))]
 
@@ -210,6 +211,8 @@ def _translated(
     kind = pl.Boolean if isinstance(next(iter(meant.values()), ""), bool) else pl.String
     plain = {cell: cell.strip() for cell in cells.unique() if cell is not None}
     known = {cell: meant[text.lower()] for cell, text in plain.items() if text.lower() in meant}
+    if kind == pl.Boolean and len(known) == len(plain) and not cells.null_count():
+        return cells.is_in([cell for cell, value in known.items() if value]), []
     values = cells.replace_strict(
         list(known), list(known.values()), default=None, return_dtype=kind
     )  # fmt: skip
