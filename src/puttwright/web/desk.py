@@ -13,10 +13,14 @@ from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager, contextmanager
 from typing import Final
 
+from puttwright.web.drawn_once import DrawnOnce
 from puttwright.web.trouble import keep_trace
 
 AT_ONCE: Final = 2
 """So many fittings are decided at the same time."""
+
+DRAWN: Final = 64
+"""So many pieces of pages are kept for other pages that show the same."""
 
 
 class Desk:
@@ -24,6 +28,7 @@ class Desk:
 
     def __init__(self, redraw: Callable[[str], object]) -> None:
         self._redraw = redraw
+        self.drawn = DrawnOnce(most=DRAWN)
         self._wanted: set[str] = set()
         self._work: dict[str, asyncio.Task[None]] = {}
         self._watchers: dict[str, set[asyncio.Event]] = defaultdict(set)

@@ -16,6 +16,7 @@ from puttwright.web.contexts.hour import ADDRESS, AIM, LOOKS, PACE
 from puttwright.web.contexts.sheets import client_page
 from puttwright.web.desk import Desk
 from puttwright.web.here import DeskHere, ShopHere
+from puttwright.web.manner import manner
 from puttwright.web.news import state_of
 from puttwright.web.pages import render_text
 from puttwright.web.routes.decision import compare_now, decision_now
@@ -91,7 +92,8 @@ def _news(shop: Shop, desk: Desk, fitting_id: str, *, view: str, seen: str) -> _
     state = state_of(opened, desk)
     if state == seen:
         return None
-    text = _pieces(opened, desk, view=view, shop=shop)
+    what = (fitting_id, view, state, manner())
+    text = desk.drawn(what, lambda: _pieces(opened, desk, view=view, shop=shop))
     return _News(state=state, text=text, revision=opened.revision)
 
 
