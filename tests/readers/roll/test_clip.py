@@ -75,6 +75,12 @@ def test_a_video_cut_off_anywhere_is_read_or_refused(tmp_path):
     assert all(isinstance(each, str) or 24 <= each <= 40 for each in found)
 
 
+def test_a_film_whose_end_is_lost_has_lost_its_index(tmp_path):
+    whole = _write(tmp_path / "whole.mp4")
+    whole.write_bytes(whole.read_bytes()[:-400])
+    assert "is a damaged video" in str(_pictures_or_why(whole))
+
+
 def test_few_pictures_small_ones_and_folders_are_refused(tmp_path):
     with pytest.raises(Unreadable, match="holds 5 pictures, too few"):
         read_clip(_write(tmp_path / "few.mp4", count=5))
