@@ -120,6 +120,20 @@ def test_the_face_is_struck_by_keys(open_page: Callable[..., Page]) -> None:
     expect_last(page, re.compile(r"struck 10\u202fmm toward the toe, 2\u202fmm high"))
 
 
+def test_a_putt_gone_astray_is_tapped_farther_off(open_page: Callable[..., Page]) -> None:
+    page = open_page("tablet")
+    start_fitting(page)
+    take(page, "Putts")
+    surface = page.locator("#surface [data-surface]:visible")
+    usual = float(surface.get_attribute("data-span-y") or "nan")
+    page.get_by_role("button", name="Farther off").click()
+    expect(surface).not_to_have_attribute("data-span-y", str(usual))
+    tap(page, right=-0.5, up=2.1)
+
+    expect_last(page, re.compile(r"Putt 1, A: .*(2\.0[6-9]|2\.1[0-4])\u202fm past, 0\.[45]\d"))
+    expect(page.locator("#surface [data-surface]:visible .pw-new")).to_have_count(1)
+
+
 def test_going_back_enters_nothing_twice(open_page: Callable[..., Page]) -> None:
     page = open_page("phone")
     address = start_fitting(page).split("?")[0]

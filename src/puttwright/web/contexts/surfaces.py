@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.evidence import AimReading, Putt
@@ -31,11 +32,19 @@ class Surface:
     table: Table
 
 
-def surface(opened: OpenFitting, hand: Hand) -> Surface | None:
-    """The surface to tap on for what is in hand; address positions have none."""
+def surface(opened: OpenFitting, hand: Hand, *, wide: bool = False) -> Surface | None:
+    """The surface to tap on for what is in hand; address positions have none.
+
+    Parameters
+    ----------
+    opened, hand
+        The fitting and what is in hand.
+    wide
+        Whether more of the green is wanted, for a putt gone far astray.
+    """
     if hand.task == SETUPS:
         return None
-    draw = _aim_surface if hand.task == AIMS else _green_surface
+    draw = _aim_surface if hand.task == AIMS else partial(_green_surface, wide=wide)
     address = f"{address_of(opened.fitting.fitting_id)}/surface?{hand.query()}"
     return Surface(
         kind=hand.task,
@@ -105,7 +114,9 @@ def _aim_surface(opened: OpenFitting, hand: Hand, *, width: float, prefix: str) 
     )
 
 
-def _green_surface(opened: OpenFitting, hand: Hand, *, width: float, prefix: str) -> TapSurface:
+def _green_surface(
+    opened: OpenFitting, hand: Hand, *, width: float, prefix: str, wide: bool
+) -> TapSurface:
     putts = [
         putt
         for putt in opened.fitting.used_putts
@@ -120,6 +131,7 @@ def _green_surface(opened: OpenFitting, hand: Hand, *, width: float, prefix: str
         latest=_is_last(opened.last, putts),
         width=width,
         prefix=prefix,
+        wide=wide,
     )
 
 

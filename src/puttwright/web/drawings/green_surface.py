@@ -34,6 +34,7 @@ def green_surface(
     latest: bool,
     width: float,
     prefix: str,
+    wide: bool = False,
 ) -> TapSurface:
     """Draw the hole to scale with where the putts of the build in hand stopped.
 
@@ -47,11 +48,14 @@ def green_surface(
         Whether the last of them was the last reading of all.
     width, prefix
         As for every drawing.
+    wide
+        Whether as much green is wanted as a putt gone far astray needs.
     """
     height = 340.0 if width < 500 else 430.0
     farthest = max((max(abs(right), abs(past)) for right, past in stops), default=0.0)
-    # one putt gone astray must not shrink the rest to a point; it is entered by number
-    wanted = max(min(1.1 * farthest, 0.45 * distance_m), 0.22 * distance_m)
+    # one putt gone astray must not shrink the rest to a point; for it the green is drawn wide
+    most, least = (1.1 * farthest, 0.9 * distance_m) if wide else (0.45 * distance_m, 0.0)
+    wanted = max(min(1.1 * farthest, most), 0.22 * distance_m, least)
     reach = smallest_that_holds(REACHES_M, wanted)
     sheet = Sheet(width=width, height=height, ground=PAGE, prefix=prefix)
     zero = (width / 2, height * _HOLE_AT)

@@ -92,14 +92,14 @@ def page_of(
 
 
 @router.get("/fittings/{fitting_id}/surface")
-def show_surface(request: Request, fitting_id: str, shop: ShopHere) -> Response:
-    """The surface alone, when readings came in elsewhere."""
+def show_surface(request: Request, fitting_id: str, shop: ShopHere, *, wide: str = "") -> Response:
+    """The surface alone, when readings came in elsewhere or more of the green is wanted."""
     opened = open_fitting(shop.store, fitting_id)
     hand = hand_of(opened, request.query_params)
     return render(
         request,
         "surface_piece.html",
-        page=SurfacePiece(surface=surface(opened, hand), place="surface"),
+        page=SurfacePiece(surface=surface(opened, hand, wide=wide == "yes"), place="surface"),
     )
 
 
