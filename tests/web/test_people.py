@@ -24,13 +24,16 @@ def golfer(fitting_id: str) -> str:
     return f"/golfers/{fitting_id}"
 
 
-def test_what_was_told_and_agreed_stands_on_the_golfers_page(pages, golfer: str) -> None:
+def test_what_was_told_and_agreed_stands_on_the_golfers_page(
+    pages, shop: Shop, fitting_id: str, golfer: str
+) -> None:
     assert "Nobody has noted yet" in pages.get(golfer).text
     answer = pages.post(f"{golfer}/data", data={"kind": "told", "answer": "yes"})
     assert answer.headers["location"] == f"{golfer}/data"
 
     assert "Told and agreed on 1 May 2026." in pages.get(golfer).text
     page = pages.get(f"{golfer}/data").text
+    assert f"puttwright erase {fitting_id} --golfer --copies --data {shop.folder}" in page
     assert page.count("It stays on this shop&#39;s computers and their backups") == 2
     assert "Not legal advice; local law decides." in page
     pages.post(f"{golfer}/data", data={"kind": "told", "answer": "no"})

@@ -45,11 +45,12 @@ class PhotosNeedGuardian(UserError):
 class GolfersData:
     """What was noted and put right, the first first.
 
-    ``name`` and ``minor`` are what the newest fitting says; ``minor`` is None when nobody said
+    ``name`` and ``minor`` are what the ``newest`` fitting says; ``minor`` is None when nobody said
     whether they are under age.
     """
 
     golfer: str
+    newest: str
     name: str
     minor: bool | None
     notes: tuple[GolferNote, ...]
@@ -81,9 +82,11 @@ def golfers_data(store: Store, golfer: str) -> GolfersData:
         There is no such golfer.
     """
     with store.reading() as look:
-        newest = fittings.load(look, golfers.fittings_of(look, golfer)[0]).golfer
+        fitting_id = golfers.fittings_of(look, golfer)[0]
+        newest = fittings.load(look, fitting_id).golfer
         return GolfersData(
             golfer=golfer,
+            newest=fitting_id,
             name=newest.alias,
             minor=newest.minor,
             notes=tuple(golfer_notes.of_golfer(look, golfer)),

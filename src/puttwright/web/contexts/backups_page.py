@@ -32,6 +32,7 @@ class BackupsPage:
     every: str
     rows: tuple[BackupRow, ...]
     restore: str
+    database: bool
     done: str = ""
     told: str = ""
 

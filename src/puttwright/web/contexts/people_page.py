@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
+from shlex import quote
 
 from puttwright.deeds.golfers_data import GolfersData
 from puttwright.store.corrections import Correction
@@ -78,8 +80,10 @@ def told_words() -> str:
     return f"{text('people.told')} {kept} {text('people.told_rights')}"
 
 
-def people_page(data: GolfersData, *, wrong: str = "", onward: str = "") -> PeoplePage:
-    """The page; ``onward`` is the way to the fitting that was just started."""
+def people_page(
+    data: GolfersData, *, folder: Path, wrong: str = "", onward: str = ""
+) -> PeoplePage:
+    """The page; ``folder`` is the shop's, ``onward`` the way to the fitting just started."""
     past = sorted([*_noted(data), *_corrected(data)], key=lambda each: each[0], reverse=True)
     return PeoplePage(
         name=data.name,
@@ -89,7 +93,7 @@ def people_page(data: GolfersData, *, wrong: str = "", onward: str = "") -> Peop
         told=told_words(),
         asked=tuple(_asked(data)),
         past=tuple(line for _, line in past),
-        erase=f"puttwright erase {data.golfer} --golfer --copies",
+        erase=f"puttwright erase {data.newest} --golfer --copies --data {quote(str(folder))}",
         wrong=wrong,
         onward=onward,
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from shlex import quote
+
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import FileResponse, RedirectResponse
 
@@ -57,7 +59,8 @@ def _page(shop: Shop, *, done: str = "", told: str = "") -> BackupsPage:
         folder=str(settings.folder),
         every=text("backups.every", minutes=every) if every else text("backups.never"),
         rows=backup_rows(known_backups(settings.folder)),
-        restore=f"puttwright restore --data {shop.folder}",
+        restore=f"puttwright restore --data {quote(str(shop.folder))}",
+        database=shop.store.file is None,
         done=done,
         told=told,
     )

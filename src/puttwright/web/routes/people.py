@@ -25,7 +25,7 @@ router = APIRouter()
 def show_data(request: Request, golfer: str, shop: ShopHere, started: str = "") -> Response:
     """The page; after a fitting was ``started`` with the way on to it."""
     onward = address_of(started) if started else ""
-    page = people_page(golfers_data(shop.store, golfer), onward=onward)
+    page = people_page(golfers_data(shop.store, golfer), folder=shop.folder, onward=onward)
     return render(request, "people.html", page=page)
 
 
@@ -66,7 +66,7 @@ def hand_over(golfer: str, shop: ShopHere) -> Response:
 
 
 def _wrong(request: Request, golfer: str, shop: Shop, sentence: str) -> Response:
-    page = people_page(golfers_data(shop.store, golfer), wrong=sentence)
+    page = people_page(golfers_data(shop.store, golfer), folder=shop.folder, wrong=sentence)
     return render(request, "people.html", page=page, status=422)
 
 
