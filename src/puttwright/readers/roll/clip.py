@@ -189,13 +189,18 @@ def _pictures(film: Any, tell: Tell) -> tuple[list[Grey], NDArray[np.float64]]:
 def _each(film: Any) -> Iterator[tuple[Grey, float]]:
     import cv2  # noqa: PLC0415 - as above
 
+    high = int(film.get(cv2.CAP_PROP_FRAME_HEIGHT))
     try:
         while film.grab():
             time_ms = float(film.get(cv2.CAP_PROP_POS_MSEC))
             good, picture = film.retrieve()
             if not good or picture is None:
                 return
-            grey = cv2.cvtColor(picture, cv2.COLOR_BGR2GRAY) if picture.ndim == 3 else picture
+            if picture.ndim == 3:
+                grey = cv2.cvtColor(picture, cv2.COLOR_BGR2GRAY)
+            else:
+                # Some builds hand the colour on too, below the brightness.
+                grey = picture[:high]
             yield np.asarray(grey, np.uint8), time_ms
     except (cv2.error, MemoryError) as trouble:
         raise Unreadable("is a damaged video; copy it from the phone again") from trouble
