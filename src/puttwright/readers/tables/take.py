@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, cast
 
 from puttwright.evidence import Column
 from puttwright.evidence.ranges import outside, unfit
@@ -190,8 +190,8 @@ _OPTIONS: Final = {
 def _out_of_range(values: pl.Series, column: Column) -> list[tuple[int, str]]:
     low = -math.inf if column.low is None else column.low
     high = math.inf if column.high is None else column.high
-    least, most = values.min(), values.max()  # of numbers, and none of them nan
-    if least is None or (low <= least and most <= high):
+    ends = cast("Sequence[float | None]", (values.min(), values.max()))  # none of them is nan
+    if all(end is None or low <= end <= high for end in ends):
         return []
     places = ((values < low) | (values > high)).fill_null(value=False).arg_true()
     judged = zip(places, values.gather(places), strict=True)
