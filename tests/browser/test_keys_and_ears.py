@@ -49,6 +49,14 @@ def _tab_to(page: Page, name: str) -> None:
     raise AssertionError(f"Tab never comes to {name!r}")
 
 
+def _press_until_on_the_green(page: Page, key: str) -> None:
+    for _ in range(MOST_STOPS):
+        page.keyboard.press(key)
+        if page.evaluate("() => document.activeElement.id") == "glass":
+            return
+    raise AssertionError(f"{key} never comes to the drawn green")
+
+
 def test_every_stop_of_the_tab_key_is_seen_and_in_order(open_page: Callable[..., Page]) -> None:
     page = open_page("laptop")
     at = start_fitting(page).split("?")[0]
@@ -81,17 +89,14 @@ def test_a_fitting_is_begun_and_walked_by_keys_alone(open_page: Callable[..., Pa
     _tab_to(page, "Pace")
     page.keyboard.press("Enter")
     expect(page.locator(".station[aria-current]")).to_contain_text("Pace")
-    for _ in range(MOST_STOPS):
-        page.keyboard.press("Tab")
-        if page.evaluate("() => document.activeElement.id") == "glass":
-            break
+    _press_until_on_the_green(page, "Tab")
     for key in ("Shift+ArrowUp", "ArrowUp", "Enter"):
         page.keyboard.press(key)
     expect_last(page, re.compile(r"Putt 1, A: .*0\.22\u202fm past, on line"))
     _tab_to(page, "Holed")
     page.keyboard.press("Enter")
     expect_last(page, re.compile("Putt 2, A: .*holed"))
-    page.keyboard.press("Shift+Tab")
+    _press_until_on_the_green(page, "Shift+Tab")
     page.keyboard.press("Backspace")
     expect_last(page, re.compile("Putt 1"))
 
