@@ -30,7 +30,8 @@ PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/away", "/nowh
          "/calculators/green-speed", "/calculators/holing", "/calculators/swing-weight",
          "/calculators/inertia", "/calculators/hang", "/calculators/bend", "/calculators/rules",
          "{at}/tables", "{at}/instruments", "{at}/rack?by=strokes", "/devices", "{order}",
-         "{practice}", "{truth}", "/golfers?q=nobody")  # fmt: skip
+         "{practice}", "{truth}", "/golfers?q=nobody", "{golfer}/data", "/backups",
+         "/trail", "/guide/the-hour", "/guide/keys", "/guide/client-screen")  # fmt: skip
 
 STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
     const box = each.getBoundingClientRect();
