@@ -21,8 +21,8 @@ Grey = NDArray[np.uint8]
 Tell = Callable[[int], object]
 
 LARGEST_BYTES: Final = 2 * 1024**3
-MOST_PIXELS: Final = 800 * 1280 * 720
-"""What is kept in memory: three seconds and more at 240 pictures a second of 1280 × 720."""
+MOST_PIXELS: Final = 500 * 1920 * 1080
+"""What is kept in memory, a gigabyte: two seconds at 240 pictures a second of 1920 × 1080."""
 SMALLEST_PX: Final = 240
 SLOWEST_FPS: Final = 50.0
 ASK_BELOW_FPS: Final = 100.0
