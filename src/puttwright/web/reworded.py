@@ -8,8 +8,8 @@ stays as it is.
 
 In a pattern ``{n…}`` is a number, ``{size…}`` a figure with its unit, ``{name…}`` what
 somebody wrote, ``{who…}`` the same with what it is to the golfer, ``{letter…}`` the
-letter of a build and ``{letters}`` some of them, ``{runs}`` row numbers, ``{scale…}`` a swing weight; any other field is itself something
-that has a pattern.
+letter of a build and ``{letters}`` some of them, ``{runs}`` row numbers, ``{scale…}`` a
+swing weight; any other field is itself something that has a pattern.
 """
 
 from __future__ import annotations
