@@ -75,3 +75,19 @@ def test_no_page_carries_a_style_of_its_own() -> None:
 
     assert not [found for each in bodies if (found := re.search(r"<[^>]*\sstyle=.{40}", each))]
     assert any('<td class="to-right">' in each for each in bodies)
+
+
+def test_an_empty_cell_heads_no_column(tmp_path, monkeypatch) -> None:
+    (tmp_path / "guide").mkdir()
+    (tmp_path / "guide" / "new.md").write_text(
+        "# A\n\nBegins.\n\n| a | |\n| --- | --- |\n| 1 | 2 |\n"
+    )
+    monkeypatch.setattr(guide, "docs", lambda: tmp_path)
+    guide._known.cache_clear()
+    try:
+        body = guide.guide_page("new").body
+    finally:
+        guide._known.cache_clear()
+
+    assert body.count("<th>") == 1
+    assert "<td></td>" in body

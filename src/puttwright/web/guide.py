@@ -144,6 +144,8 @@ def _settle(tokens: Sequence[Token], *, path: str) -> None:
     for place, token in enumerate(tokens):
         if token.type in ("th_open", "td_open"):
             _align(token)
+        if token.type == "th_open" and not tokens[place + 1].content:
+            token.tag = tokens[place + 2].tag = "td"  # an empty cell heads nothing
         if token.type == "heading_open":
             token.attrSet("id", _slug(tokens[place + 1].content))
         for child in token.children or ():
