@@ -74,7 +74,7 @@ NEW = {
 @pytest.fixture(scope="module")
 def places(server) -> dict[str, str]:
     """A fitting with some of everything, a left-hander's, its order; a practice that was ended."""
-    with httpx.Client(base_url=server.address) as client:
+    with httpx.Client(base_url=server.address, timeout=120) as client:
 
         def post(address: str, **typed: str) -> str:
             answer = client.post(address, data=typed)
