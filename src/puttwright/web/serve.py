@@ -21,7 +21,7 @@ from puttwright.deeds.warm_up import warm_up
 from puttwright.errors import UserError
 from puttwright.web.app import create_app
 from puttwright.web.guard import own_names
-from puttwright.web.sharing import Share, WithNetwork, network_config, share_shop
+from puttwright.web.sharing import LINE_KEPT_S, Share, WithNetwork, network_config, share_shop
 
 LOOPBACK: Final = "127.0.0.1"
 _EVERYWHERE: Final = "0.0.0.0"  # noqa: S104 - asked for with --share, and behind the door
@@ -96,6 +96,7 @@ def serve_shop(
             log_config=None,
             access_log=False,
             server_header=False,
+            timeout_keep_alive=LINE_KEPT_S,
             # a page that listens for news never ends its request by itself
             timeout_graceful_shutdown=1,
         )

@@ -23,6 +23,8 @@ from puttwright.web.door import Door
 from puttwright.web.pairing import Codes
 
 SHARE_PORT: Final = 8418
+LINE_KEPT_S: Final = 75
+"""A tablet's next entry comes within so long; it need not meet a line that is just being closed."""
 _TLS: Final = "tls"
 _NAME: Final = re.compile(r"[a-z0-9]([a-z0-9.-]{0,251}[a-z0-9])?")
 _NOWHERE: Final = ("192.0.2.1", 9)
@@ -165,6 +167,7 @@ def network_config(app: ASGIApp, sharing: Sharing, *, shop: Shop) -> uvicorn.Con
         log_config=None,
         access_log=False,
         server_header=False,
+        timeout_keep_alive=LINE_KEPT_S,
         proxy_headers=False,  # who asks is who is connected, whatever they say of themselves
         timeout_graceful_shutdown=1,
     )
