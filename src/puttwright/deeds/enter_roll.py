@@ -4,13 +4,23 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from puttwright.deeds.measure_roll import RollReading
+from puttwright.deeds.measure_roll import Figure, RollReading
 from puttwright.errors import NotFound, UserError
-from puttwright.readers.change_package import change_package, file_of, manifest_with, table_place
+from puttwright.evidence import Fitting, Instrument
+from puttwright.readers.change_package import (
+    change_package,
+    file_of,
+    head_with_instrument,
+    manifest_with,
+    table_place,
+)
 from puttwright.readers.package import read_package
 
 INSTRUMENT = "phone video"
-_MEASURED = ("ball_speed_mps", "launch_deg", "spin_rpm", "skid_m", "roll_share_pct")
+_SPEED = "ball_speed_mps"
+_MEASURED = (_SPEED, "launch_deg", "spin_rpm", "skid_m", "roll_share_pct")
+_SDS_IN_90 = 2.0 * 1.645
+"""Standard deviations that a central 90 % interval of a normal is wide."""
 
 
 class WhichBuild(UserError):
@@ -23,6 +33,9 @@ def enter_roll(
     reading: RollReading, *, package: Path, build_id: str | None, distance_m: float
 ) -> int:
     """Add the putt below the others; what the clip does not carry stays empty.
+
+    How well the film tells ball speed goes into the fitting's instruments, for pace is read
+    from it; the widest of the clips entered so far stands for all.
 
     Parameters
     ----------
@@ -69,7 +82,20 @@ def enter_roll(
     table = Appended(file_of(package, place), columns=tuple(row))
     table.add(pl.DataFrame({name: [text] for name, text in row.items()}))
     changes = {place: table.bytes()}
-    change_package(
-        package, changes | manifest_with(package, "putts", place=place, header=table.header)
-    )
+    changes |= manifest_with(package, "putts", place=place, header=table.header)
+    if reading.ball_speed_mps.value is not None:
+        entry = _film(fitting, reading.ball_speed_mps)
+        changes |= head_with_instrument(package, entry)
+    change_package(package, changes)
     return seq
+
+
+def _film(fitting: Fitting, speed: Figure) -> Instrument:
+    """The film as an instrument for ball speed."""
+    sds = [(speed.high - speed.low) / _SDS_IN_90]
+    sds += [
+        each.repeatability_sd
+        for each in fitting.instruments
+        if (each.name, each.quantity) == (INSTRUMENT, _SPEED)
+    ]
+    return Instrument(name=INSTRUMENT, quantity=_SPEED, repeatability_sd=float(f"{max(sds):.3g}"))
