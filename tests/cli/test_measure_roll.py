@@ -116,6 +116,9 @@ def test_it_is_entered_into_a_fitting_and_the_words_say_it(run, video, package, 
     assert float(new["skid_m"]) > 0.1
     again = run("measure", "roll", video, "--into", package, "--build", "none", "--distance-m", 2.5)
     assert again.exit_code == 2
+    again = run("measure", "roll", video, "--into", package, "--build", "A", "--distance-m", 2.5)
+    assert (again.exit_code, again.stdout) == (2, "")
+    assert "is in this fitting already, and one clip is one putt" in again.stderr
     assert len(_putts(package)) == len(rows)
 
 

@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from puttwright.deeds.measure_roll import Figure, RollReading
-from puttwright.errors import NotFound, UserError
-from puttwright.evidence import Fitting, Instrument
+from puttwright.errors import CannotRead, NotFound, UserError
+from puttwright.evidence import Instrument
 from puttwright.readers.change_package import (
     change_package,
     file_of,
-    head_with_instrument,
+    head_with_instruments,
     manifest_with,
     table_place,
 )
+from puttwright.readers.files import Unreadable
 from puttwright.readers.package import read_package
 
 INSTRUMENT = "phone video"
-_SPEED = "ball_speed_mps"
-_MEASURED = (_SPEED, "launch_deg", "spin_rpm", "skid_m", "roll_share_pct")
+_FILM = "film"
+"""Stands for a table's header in the log of files read."""
+MEASURED = ("ball_speed_mps", "launch_deg", "spin_rpm", "skid_m", "roll_share_pct")
 _SDS_IN_90 = 2.0 * 1.645
 """Standard deviations that a central 90 % interval of a normal is wide."""
 
@@ -29,13 +33,20 @@ class WhichBuild(UserError):
     code = "which-build"
 
 
+class SameClip(UserError):
+    """{video} is in this fitting already, and one clip is one putt."""
+
+    code = "same-clip"
+    hint = "Nothing was entered. Another build was in hand? Put build_id right in putts.csv."
+
+
 def enter_roll(
     reading: RollReading, *, package: Path, build_id: str | None, distance_m: float
 ) -> int:
     """Add the putt below the others; what the clip does not carry stays empty.
 
-    How well the film tells ball speed goes into the fitting's instruments, for pace is read
-    from it; the widest of the clips entered so far stands for all.
+    How well the film tells each figure goes into the fitting's instruments; the widest of the
+    clips entered so far stands for all.
 
     Parameters
     ----------
@@ -55,7 +66,7 @@ def enter_roll(
 
     Raises
     ------
-    WhichBuild, NotFound, CannotRead, PackageFaults, CannotWrite
+    WhichBuild, SameClip, NotFound, CannotRead, PackageFaults, CannotWrite
         Nothing is entered then.
     """
     import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
@@ -70,10 +81,11 @@ def enter_roll(
         build_id = known[0]
     elif build_id not in known:
         raise NotFound(what="build", name=build_id, known=f"; there are {', '.join(known)}")
+    log = _logged(package, reading)
     tables = (fitting.putts, fitting.aims, fitting.setups)
     seq = 1 + max((row.seq for table in tables for row in table), default=0)
     row = {"seq": str(seq), "build_id": build_id, "distance_m": f"{distance_m:g}"}
-    for name in _MEASURED:
+    for name in MEASURED:
         value = getattr(reading, name).value
         if value is not None:
             row[name] = f"{value:.4g}"
@@ -81,21 +93,51 @@ def enter_roll(
     place = table_place(package, "putts")
     table = Appended(file_of(package, place), columns=tuple(row))
     table.add(pl.DataFrame({name: [text] for name, text in row.items()}))
-    changes = {place: table.bytes()}
+    changes = {place: table.bytes(), **log}
     changes |= manifest_with(package, "putts", place=place, header=table.header)
-    if reading.ball_speed_mps.value is not None:
-        entry = _film(fitting, reading.ball_speed_mps)
-        changes |= head_with_instrument(package, entry)
+    changes |= head_with_instruments(package, as_instruments(reading, known=fitting.instruments))
     change_package(package, changes)
     return seq
 
 
-def _film(fitting: Fitting, speed: Figure) -> Instrument:
-    """The film as an instrument for ball speed."""
-    sds = [(speed.high - speed.low) / _SDS_IN_90]
-    sds += [
-        each.repeatability_sd
-        for each in fitting.instruments
-        if (each.name, each.quantity) == (INSTRUMENT, _SPEED)
-    ]
-    return Instrument(name=INSTRUMENT, quantity=_SPEED, repeatability_sd=float(f"{max(sds):.3g}"))
+def _logged(package: Path, reading: RollReading) -> dict[str, bytes]:
+    """The log of files read with this clip in it, under any name the same."""
+    import numpy as np  # noqa: PLC0415 - starts slowly
+
+    from puttwright.readers.tables.seen_before import (  # noqa: PLC0415 - starts numpy
+        READ_LOG,
+        Source,
+        log_bytes,
+        sources_from,
+    )
+
+    try:
+        sources = sources_from(file_of(package, READ_LOG))
+    except Unreadable as trouble:
+        reason = f"a file of earlier readings {trouble}"
+        raise CannotRead(path=package, reason=reason) from trouble
+    key = int(reading.sha256[:16], 16)
+    if any(each.header == _FILM and each.among([key]) for each in sources):
+        raise SameClip(video=reading.video)
+    clip = Source(
+        file=Path(reading.video).name, header=_FILM, keys=np.array([key], dtype="<u8")
+    )  # fmt: skip
+    return {READ_LOG: log_bytes([*sources, clip])}
+
+
+def as_instruments(reading: RollReading, *, known: Sequence[Instrument]) -> list[Instrument]:
+    """The film as an instrument for each figure that the clip carries.
+
+    Of the clips so far, in ``known``, the widest stands for all; what else is noted there stays.
+    """
+    films = {each.quantity: each for each in known if each.name == INSTRUMENT}
+    entries = []
+    for name in MEASURED:
+        figure: Figure = getattr(reading, name)
+        if figure.value is None:
+            continue
+        new = Instrument(name=INSTRUMENT, quantity=name, repeatability_sd=0.0)
+        entry = films.get(name, new)
+        sd = max((figure.high - figure.low) / _SDS_IN_90, entry.repeatability_sd)
+        entries.append(replace(entry, repeatability_sd=float(f"{sd:.3g}")))
+    return entries

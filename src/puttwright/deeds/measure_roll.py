@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -49,12 +50,14 @@ class Figure:
 class RollReading:
     """What one clip gave.
 
-    ``meets_m`` is where ball speed and turning meet without any law of friction, ``fits``
-    whether the turf behaved as the physics says, ``notes`` what is to be said besides. The
-    rest is for the drawing: places and speeds picture by picture, and the fitted curves.
+    ``sha256`` is the file's, so that one clip is not two putts. ``meets_m`` is where ball speed
+    and turning meet without any law of friction, ``fits`` whether the turf behaved as the
+    physics says, ``notes`` what is to be said besides. The rest is for the drawing: places and
+    speeds picture by picture, and the fitted curves.
     """
 
     video: str
+    sha256: str
     fps: float
     pictures: int
     ball_px: float
@@ -115,7 +118,9 @@ def measure_roll(
         _refuse_lost(track, fit)
     except Unreadable as trouble:
         raise CannotRead(path=video, reason=str(trouble)) from trouble
-    return _reading(str(video), track, fit, ask)
+    with video.open("rb") as stream:
+        sha256 = hashlib.file_digest(stream, "sha256").hexdigest()
+    return _reading(video, track, fit, ask, sha256=sha256)
 
 
 def pictures_in(video: Path) -> int:
@@ -164,7 +169,7 @@ def _figure(draws: Any, *, name: str = "") -> Figure:
     return Figure(value=middle if carried else None, low=low, high=high)
 
 
-def _reading(video: str, track: Track, fit: RollFit, ask: RollAsk) -> RollReading:
+def _reading(video: Path, track: Track, fit: RollFit, ask: RollAsk, *, sha256: str) -> RollReading:
     import numpy as np  # noqa: PLC0415 - as above
 
     now = _moving(track)
@@ -182,8 +187,9 @@ def _reading(video: str, track: Track, fit: RollFit, ask: RollAsk) -> RollReadin
     until_s = float(track.filmed.time_s[-1]) - fit.strike_s
     fitted = fit.curves(until_s=until_s)
     return RollReading(
-        video=video, fps=track.fps, pictures=len(track.filmed.time_s), ball_px=2 * track.radius_px,
-        **told, total_m=_figure(total), meets_m=meets_m, fits=fits, notes=_notes(told, fits, ask),
+        video=str(video), sha256=sha256, fps=track.fps, pictures=len(track.filmed.time_s),
+        ball_px=2 * track.radius_px, **told, total_m=_figure(total), meets_m=meets_m, fits=fits,
+        notes=_notes(told, fits, ask),
         seen_m=_floats(seen), seen_speed_mps=_floats(seen_speed),
         seen_surface_mps=_floats(track.surface_mps[now]), fitted_m=_floats(fitted[0]),
         fitted_speed_mps=_floats(fitted[1]), fitted_surface_mps=_floats(fitted[2]),

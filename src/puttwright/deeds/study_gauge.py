@@ -14,7 +14,7 @@ from puttwright.belief.gauge import Study, study
 from puttwright.belief.mean_squares import Span
 from puttwright.errors import UserError
 from puttwright.evidence import AimReading, Column, Instrument, Putt, SetupReading, columns_of
-from puttwright.readers.change_package import change_package, head_with_instrument
+from puttwright.readers.change_package import change_package, head_with_instruments
 from puttwright.readers.gauge_file import GaugeReadings, read_gauge
 from puttwright.readers.package import read_package
 from puttwright.readers.tables.factors import factor
@@ -192,4 +192,4 @@ def _keep(gauge: Gauge, package: Path) -> None:
     if entry is None:
         raise UnknownQuantity(quantity="", known="reading_mm, start_deg, ... (--quantity)")
     read_package(package)
-    change_package(package, head_with_instrument(package, entry))
+    change_package(package, head_with_instruments(package, [entry]))

@@ -109,10 +109,10 @@ def gather(fitting: Fitting) -> Gathered:
         "aim": tuple(_aim_row(aim, shop.instruments) for aim in fitting.aims),
         "start": _present(_start_row(putt, shop) for putt in putts),
         "pace": _present(_pace_row(putt, shop) for putt in putts),
-        "launch": _plain(putts, lambda putt: putt.launch_deg),
-        "strike": _plain(putts, lambda putt: putt.strike_toe_mm),
-        "skid": _plain(putts, lambda p: None if p.skid_m is None else p.skid_m / p.distance_m),
-        "roll_share": _plain(putts, lambda putt: putt.roll_share_pct),
+        "launch": _plain(putts, "launch_deg", shop=shop),
+        "strike": _plain(putts, "strike_toe_mm", shop=shop),
+        "skid": _plain(putts, "skid_m", shop=shop, over=lambda putt: putt.distance_m),
+        "roll_share": _plain(putts, "roll_share_pct", shop=shop),
     }
     return Gathered(rows=rows)
 
@@ -128,12 +128,20 @@ def _present(rows: Iterable[Row | None]) -> tuple[Row, ...]:
     return tuple(row for row in rows if row is not None)
 
 
-def _plain(putts: Sequence[Putt], value: Callable[[Putt], float | None]) -> tuple[Row, ...]:
-    pairs = [(putt, value(putt)) for putt in putts]
+def _plain(
+    putts: Sequence[Putt], column: str, *, shop: _Shop,
+    over: Callable[[Putt], float] = lambda _putt: 1.0,
+) -> tuple[Row, ...]:  # fmt: skip
+    """A column as it was read, with its instrument's spread where a study or a film told it."""
     return tuple(
-        Row(seq=putt.seq, build_id=putt.build_id, value=found)
-        for putt, found in pairs
-        if found is not None
+        Row(
+            seq=putt.seq,
+            build_id=putt.build_id,
+            value=value / over(putt),
+            instrument_sd=shop.instruments.get((putt.instrument or "", column), 0.0) / over(putt),
+        )
+        for putt in putts
+        if (value := getattr(putt, column)) is not None
     )
 
 

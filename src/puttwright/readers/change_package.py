@@ -63,17 +63,21 @@ def file_of(path: Path, name: str) -> bytes | None:
         raise CannotRead(path=path, reason=str(trouble)) from trouble
 
 
-def head_with_instrument(path: Path, entry: Instrument) -> dict[str, bytes]:
-    """``fitting.json`` with this instrument, another of its name and quantity replaced."""
+def head_with_instruments(path: Path, entries: Sequence[Instrument]) -> dict[str, bytes]:
+    """``fitting.json`` with these instruments, others of their names and quantities replaced."""
     head = load_json(text_of(file_of(path, HEAD) or b"{}"))
-    values = {column.name: getattr(entry, column.name) for column in columns_of(Instrument)}
-    said = {name: value for name, value in values.items() if value is not None}
+    names = [column.name for column in columns_of(Instrument)]
+    said = [
+        {name: value for name in names if (value := getattr(entry, name)) is not None}
+        for entry in entries
+    ]
+    new = {(entry.name, entry.quantity) for entry in entries}
     others = [
         each
         for each in head.get("instruments") or []
-        if (each["name"], each["quantity"]) != (entry.name, entry.quantity)
+        if (each["name"], each["quantity"]) not in new
     ]
-    return {HEAD: json_bytes({**head, "instruments": [*others, said]})}
+    return {HEAD: json_bytes({**head, "instruments": [*others, *said]})}
 
 
 def table_place(path: Path, table: str) -> str:
