@@ -182,10 +182,12 @@ async def _weigh(pid: int, run: Run, *, began: float) -> None:
 
 
 def _memory_mb(pid: int) -> float:
+    """Of the program and the processes it has started."""
     status = Path(f"/proc/{pid}/status").read_text(encoding="ascii")
     found = re.search(r"VmRSS:\s+(\d+)", status)
     assert found is not None
-    return int(found[1]) / 1024
+    started = Path(f"/proc/{pid}/task/{pid}/children").read_text(encoding="ascii").split()
+    return int(found[1]) / 1024 + sum(_memory_mb(int(each)) for each in started)
 
 
 def _told(run: Run) -> int:

@@ -7,9 +7,9 @@ Everything else that is raised is a bug of ours.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import Any, ClassVar
 
 
 class UserError(Exception):
@@ -22,11 +22,19 @@ class UserError(Exception):
 
     def __init__(self, **data: object) -> None:
         super().__init__(data)
-        self.data = data
+        self.data: dict[str, Any] = data
 
     def __str__(self) -> str:
         sentence = (type(self).__doc__ or "").strip().splitlines()[0]
         return sentence.format_map(self.data)
+
+    def __reduce__(self) -> tuple[Callable[..., UserError], tuple[object, ...], dict[str, Any]]:
+        return _empty, (type(self),), self.__dict__
+
+
+def _empty(kind: type[UserError]) -> UserError:
+    """To be filled with an error that came from another process, whatever it was made from."""
+    return kind.__new__(kind)
 
 
 class OutOfRange(UserError):
@@ -109,7 +117,11 @@ class PackageFaults(UserError):
 
     def __init__(self, *, faults: Sequence[Fault]) -> None:
         super().__init__(faults=tuple(faults))
-        self.faults = tuple(faults)
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """Each of them."""
+        return tuple(self.data["faults"])
 
     def __str__(self) -> str:
         return "\n".join(str(fault) for fault in self.faults)

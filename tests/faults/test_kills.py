@@ -18,6 +18,10 @@ from pathlib import Path
 
 import pytest
 
+from puttwright.deeds.open_fitting import open_fitting
+from puttwright.store import open_store
+from puttwright.store.backups import listed
+
 pytestmark = [pytest.mark.faults, pytest.mark.slow]
 
 DEED_KILLS, PROGRAM_KILLS = 200, 3
@@ -120,6 +124,12 @@ class Program:
         self._program.wait()
         self._program.stdout.close()
 
+    def ended(self) -> int:
+        """Asked to end, as by a machine that shuts down; what it ended with."""
+        self._program.terminate()
+        self._program.communicate()
+        return self._program.returncode
+
 
 @pytest.mark.timeout(600)
 def test_kills_of_the_whole_program_lose_nothing(bays) -> None:
@@ -127,3 +137,15 @@ def test_kills_of_the_whole_program_lose_nothing(bays) -> None:
         bays, lambda: Program(bays.folder), times=PROGRAM_KILLS, seed=SEED + 2
     )
     assert acknowledged >= PROGRAM_KILLS
+
+
+def test_a_machine_that_shuts_down_leaves_a_backup_of_the_last_entries(bays) -> None:
+    program = Program(bays.folder)
+    bays.stream(program, until=5)
+    assert program.ended() == 0
+
+    newest = listed(bays.folder / "backups")[-1]
+    store = open_store(newest.file)
+    kept = {each.entry_key for each in open_fitting(store, bays.fitting_id).history}
+    store.close()
+    assert kept == set(bays.acknowledged)

@@ -10,6 +10,7 @@ from collections.abc import Callable
 import pytest
 
 from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.open_fitting import open_fitting
 from puttwright.web.contexts.hour import PACE
 from puttwright.web.desk import Desk
 from puttwright.web.routes.stream import _events
@@ -179,6 +180,27 @@ def test_a_page_that_has_seen_it_all_hears_nothing_until_something_is_new(
         return text
 
     assert asyncio.run(story()) == ": still there\n\n"
+
+
+def test_pages_that_show_the_same_load_the_fitting_once(
+    shop: Shop, fitting_id: str, full: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    loaded = []
+    monkeypatch.setattr(
+        "puttwright.web.routes.stream.open_fitting",
+        lambda store, of: loaded.append(of) or open_fitting(store, of),
+    )
+
+    async def story() -> set[str]:
+        desk = Desk(lambda _: None)
+        pages = [_events(shop, desk, fitting_id, view=PACE, seen="") for _ in range(5)]
+        heard = await asyncio.gather(*(anext(page) for page in pages))
+        for page in pages:
+            await page.aclose()
+        return set(heard)
+
+    assert len(asyncio.run(story())) == 1
+    assert loaded == [fitting_id]
 
 
 def test_a_decision_is_waited_for_but_not_for_ever() -> None:

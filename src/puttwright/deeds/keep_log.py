@@ -36,6 +36,14 @@ class _Quiet(RotatingFileHandler):
         """Leave the line out."""
 
 
+class FaultElsewhereError(Exception):
+    """A fault of ours in another process; ``line`` is its :func:`fault_line`."""
+
+    def __init__(self, line: str) -> None:
+        super().__init__(line)
+        self.line = line
+
+
 def fault_line(error: BaseException) -> str:
     """What went wrong and where, without what was worked on: messages may hold a golfer's name.
 
@@ -47,6 +55,8 @@ def fault_line(error: BaseException) -> str:
     ...     print(fault_line(error).split(" at ")[0])
     KeyError
     """
+    if isinstance(error, FaultElsewhereError):
+        return error.line
     frames = traceback.extract_tb(error.__traceback__)[-_FRAMES:]
     places = [f"{_short(each.filename)}:{each.lineno} {each.name}" for each in reversed(frames)]
     line = " < ".join([f"{_named(error)} at {places[0]}", *places[1:]]) if places else _named(error)

@@ -9,7 +9,16 @@ from puttwright.fitting.decision import Decision
 from puttwright.store import Store, decisions, fittings, readings
 from puttwright.store.decision_json import decision_from
 from puttwright.store.readings import Kept
-from puttwright.store.revisions import key_of, revision
+from puttwright.store.revisions import row_of_fitting
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glance:
+    """How far a fitting and its decision have come, looked up without loading either."""
+
+    fitting_id: str
+    revision: int
+    decided_revision: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +30,15 @@ class OpenFitting:
     history: tuple[Kept, ...]
     decision: Decision | None
     decided_revision: int
+
+    @property
+    def glance(self) -> Glance:
+        """How far it has come."""
+        return Glance(
+            fitting_id=self.fitting.fitting_id,
+            revision=self.revision,
+            decided_revision=self.decided_revision,
+        )
 
     @property
     def decided(self) -> bool:
@@ -42,13 +60,26 @@ def open_fitting(store: Store, fitting_id: str) -> OpenFitting:
         There is no such fitting.
     """
     with store.reading() as look:
-        key = key_of(look, fitting_id)
-        made = decisions.latest(look, key=key)
-        history = tuple(readings.history(look, key=key))
+        row = row_of_fitting(look, fitting_id)
+        made = decisions.latest(look, key=row["id"])
+        history = tuple(readings.history(look, key=row["id"]))
         return OpenFitting(
-            fitting=fittings.load(look, fitting_id, history=history),
-            revision=revision(look, fitting_id),
+            fitting=fittings.load_row(look, row, history=history),
+            revision=row["revision"],
             history=history,
             decision=None if made is None else decision_from(made.decision),
             decided_revision=0 if made is None else made.revision,
         )
+
+
+def glance_at(store: Store, fitting_id: str) -> Glance:
+    """Enough to know whether there is anything new to show.
+
+    Raises
+    ------
+    NotFound
+        There is no such fitting.
+    """
+    with store.reading() as look:
+        reached = decisions.reached(look, fitting_id)
+    return Glance(fitting_id=fitting_id, revision=reached[0], decided_revision=reached[1])

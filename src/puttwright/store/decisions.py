@@ -7,11 +7,35 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, and_, delete, insert, select, update
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    and_,
+    bindparam,
+    delete,
+    func,
+    insert,
+    select,
+    update,
+)
 
+from puttwright.errors import NotFound
 from puttwright.store import tables
 
 _TABLE = tables.decision_made
+_LATEST = (
+    select(_TABLE)
+    .where(_TABLE.c.fitting == bindparam("of"))
+    .order_by(_TABLE.c.revision.desc(), _TABLE.c.id.desc())
+    .limit(1)
+)
+_REACHED = select(
+    tables.fitting.c.revision,
+    select(func.max(_TABLE.c.revision))
+    .where(_TABLE.c.fitting == tables.fitting.c.id)
+    .scalar_subquery()
+    .label("decided"),
+).where(tables.fitting.c.fitting_id == bindparam("called"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,9 +69,7 @@ def keep(connection: Connection, decided: KeptDecision, *, key: int) -> None:
 
 def latest(connection: Connection, *, key: int) -> KeptDecision | None:
     """The decision that rests on the most readings, if any was made."""
-    query = select(_TABLE).where(_TABLE.c.fitting == key)
-    newest = query.order_by(_TABLE.c.revision.desc(), _TABLE.c.id.desc()).limit(1)
-    row = connection.execute(newest).mappings().first()
+    row = connection.execute(_LATEST, {"of": key}).mappings().first()
     if row is None:
         return None
     return KeptDecision(
@@ -59,6 +81,20 @@ def latest(connection: Connection, *, key: int) -> KeptDecision | None:
         when=row["made_at"],
         issued=row["issued_at"],
     )
+
+
+def reached(connection: Connection, fitting_id: str) -> tuple[int, int]:
+    """The revision of a fitting, and that of its newest decision, 0 without one.
+
+    Raises
+    ------
+    NotFound
+        There is no such fitting.
+    """
+    row = connection.execute(_REACHED, {"called": fitting_id}).first()
+    if row is None:
+        raise NotFound(what="fitting", name=fitting_id, known="")
+    return int(row.revision), int(row.decided or 0)
 
 
 def issue(connection: Connection, decided: KeptDecision, *, key: int, now: datetime) -> None:

@@ -115,14 +115,19 @@ def load(
         There is no such fitting.
     """
     row = row_of_fitting(connection, fitting_id)
+    looked_up = readings.history(connection, key=row["id"]) if history is None else history
+    return load_row(connection, row, history=looked_up)
+
+
+def load_row(connection: Connection, row: RowMapping, *, history: Sequence[Kept]) -> Fitting:
+    """The whole fitting as evidence, whose row and readings were looked up already."""
     lists: dict[str, Any] = {
         name: tuple(
             record_from(each, kind) for each in list_rows(connection, table, fitting=row["id"])
         )
         for name, (table, kind) in _LISTS.items()
     }
-    looked_up = readings.history(connection, key=row["id"]) if history is None else history
-    lists |= readings.as_evidence(looked_up)
+    lists |= readings.as_evidence(history)
     return Fitting(
         fitting_id=row["fitting_id"],
         date=row["date"],

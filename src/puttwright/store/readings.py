@@ -9,7 +9,7 @@ from datetime import datetime
 from functools import cache
 from typing import Any, Final
 
-from sqlalchemy import Connection, RowMapping, Table, func, insert, select
+from sqlalchemy import Connection, RowMapping, Table, bindparam, func, insert, select
 
 from puttwright.errors import NotAllowed, NotFound
 from puttwright.evidence import AimReading, Fitting, Putt, SetupReading
@@ -124,7 +124,7 @@ def history(connection: Connection, *, key: int) -> list[Kept]:
     rows = [
         row
         for kind in TABLES
-        for row in connection.execute(_query(kind).where(_of(key))).mappings()
+        for row in connection.execute(_all_of_fitting(kind), {"of": key}).mappings()
     ]
     return [_kept(row) for row in sorted(rows, key=lambda row: (row["seq"], row["id"]))]
 
@@ -210,6 +210,11 @@ def _query(kind: str) -> Any:
         voiding.c.voided_at.label("void_when"),
         replacing.c.seq.label("void_replaced_by"),
     ).select_from(joined)
+
+
+@cache
+def _all_of_fitting(kind: str) -> Any:
+    return _query(kind).where(tables.reading.c.fitting == bindparam("of"))
 
 
 def _of(key: int) -> Any:

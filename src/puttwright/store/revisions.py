@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
 
-from sqlalchemy import Connection, RowMapping, Select, select, update
+from sqlalchemy import Connection, RowMapping, Select, bindparam, select, update
 
 from puttwright.errors import NotFound
 from puttwright.store import tables
+
+_ROW: Final[Select[Any]] = select(tables.fitting).where(
+    tables.fitting.c.fitting_id == bindparam("called")
+)
+_HELD_ROW: Final = _ROW.with_for_update()
 
 
 def row_of_fitting(connection: Connection, fitting_id: str, *, hold: bool = False) -> RowMapping:
@@ -18,8 +23,8 @@ def row_of_fitting(connection: Connection, fitting_id: str, *, hold: bool = Fals
     NotFound
         There is no such fitting.
     """
-    query: Select[Any] = select(tables.fitting).where(tables.fitting.c.fitting_id == fitting_id)
-    row = connection.execute(query.with_for_update() if hold else query).mappings().first()
+    query = _HELD_ROW if hold else _ROW
+    row = connection.execute(query, {"called": fitting_id}).mappings().first()
     if row is None:
         raise NotFound(what="fitting", name=fitting_id, known="")
     return row

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, RowMapping, Table, insert, select
+from sqlalchemy import Connection, RowMapping, Select, Table, bindparam, insert, select
 
 from puttwright.evidence import columns_of
 
@@ -48,5 +49,9 @@ def keep_list(
 
 def list_rows(connection: Connection, table: Table, *, fitting: int) -> list[RowMapping]:
     """The rows of a fitting in their order."""
-    query = select(table).where(table.c.fitting == fitting).order_by(table.c.position)
-    return list(connection.execute(query).mappings())
+    return list(connection.execute(_of_fitting(table), {"of": fitting}).mappings())
+
+
+@cache  # to put a question together takes longer than to answer it
+def _of_fitting(table: Table) -> Select[Any]:
+    return select(table).where(table.c.fitting == bindparam("of")).order_by(table.c.position)

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from urllib.parse import urlencode
 
-from puttwright.deeds.open_fitting import OpenFitting
+from puttwright.deeds.open_fitting import Glance, OpenFitting
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.desk import Desk
 
 
 def state_of(opened: OpenFitting, desk: Desk) -> str:
     """A word for everything a page of this fitting shows: another word, something to redraw."""
-    fitting_id = opened.fitting.fitting_id
+    return state_at(opened.glance, desk)
+
+
+def state_at(glance: Glance, desk: Desk) -> str:
+    """The same, without the fitting having been loaded."""
+    fitting_id = glance.fitting_id
     busy, fault = desk.busy(fitting_id), desk.fault(fitting_id)
-    return f"{opened.revision}.{opened.decided_revision}.{int(busy)}.{fault or ''}.{desk.stirred}"
+    return f"{glance.revision}.{glance.decided_revision}.{int(busy)}.{fault or ''}.{desk.stirred}"
 
 
 def stream_address(opened: OpenFitting, desk: Desk, *, view: str) -> str:

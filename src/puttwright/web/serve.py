@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import logging
+import signal
 import socket
 import sys
 import threading
-from contextlib import ExitStack, suppress
+from contextlib import ExitStack, closing, suppress
 from pathlib import Path
 from typing import Final
 
@@ -15,9 +16,9 @@ import uvicorn
 from puttwright import __version__
 from puttwright.deeds.back_up import BackedUp, BackupRound, back_up
 from puttwright.deeds.bootstrap import Shop, open_shop
+from puttwright.deeds.decide_beside import DecideBeside
 from puttwright.deeds.keep_log import log_file
 from puttwright.deeds.shop_settings import BackupSettings, backup_settings
-from puttwright.deeds.warm_up import warm_up
 from puttwright.errors import UserError
 from puttwright.web.app import create_app
 from puttwright.web.guard import own_names
@@ -69,13 +70,12 @@ def serve(
     CertificateUnusable, DevicesDamaged, NoNetwork, ShareNameWrong
         They cannot be shared.
     """
-    shop = open_shop(data_dir, database=database)
-    # The first decision of the day should not wait for the compiler.
-    threading.Thread(target=warm_up, name="warm-up", daemon=True).start()
-    try:
+    with (
+        closing(DecideBeside()) as beside,
+        closing(open_shop(data_dir, database=database, decide=beside)) as shop,
+    ):
+        beside.get_ready()
         serve_shop(shop, port=port, watch=watch, share=share)
-    finally:
-        shop.close()
 
 
 def serve_shop(
@@ -113,9 +113,16 @@ def serve_shop(
         log.info("opened, version %s", __version__)
         rounds.start()
         with suppress(KeyboardInterrupt):  # raised again once everything is closed in order
+            _end_as_if_interrupted()
             server.run(sockets=[door])
         rounds.end()
         log.info("closed")
+
+
+def _end_as_if_interrupted() -> None:
+    """A machine that shuts down asks to end, and gets the same orderly end as Ctrl+C."""
+    if threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGTERM, signal.default_int_handler)
 
 
 def _listening(port: int, host: str = LOOPBACK) -> socket.socket:

@@ -11,13 +11,13 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import StreamingResponse
 
 from puttwright.deeds.bootstrap import Shop
-from puttwright.deeds.open_fitting import OpenFitting, open_fitting
+from puttwright.deeds.open_fitting import glance_at, open_fitting
 from puttwright.web.contexts.hour import ADDRESS, AIM, LOOKS, PACE
 from puttwright.web.contexts.sheets import client_page
 from puttwright.web.desk import Desk
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.manner import manner
-from puttwright.web.news import state_of
+from puttwright.web.news import state_at
 from puttwright.web.pages import render_text
 from puttwright.web.routes.decision import compare_now, decision_now
 from puttwright.web.routes.green import live_now, opened_up_to_date
@@ -88,16 +88,21 @@ class _News:
 
 def _news(shop: Shop, desk: Desk, fitting_id: str, *, view: str, seen: str) -> _News | None:
     """What there is to show; nothing while the fitting is in the state that was ``seen``."""
-    opened = open_fitting(shop.store, fitting_id)
-    state = state_of(opened, desk)
+    glance = glance_at(shop.store, fitting_id)
+    state = state_at(glance, desk)
     if state == seen:
         return None
     what = (fitting_id, view, state, manner())
-    text = desk.drawn(what, lambda: _pieces(opened, desk, view=view, shop=shop))
-    return _News(state=state, text=text, revision=opened.revision)
+    text = desk.drawn(what, lambda: _pieces(fitting_id, desk, view=view, shop=shop))
+    return _News(state=state, text=text, revision=glance.revision)
 
 
-def _pieces(opened: OpenFitting, desk: Desk, *, view: str, shop: Shop) -> str:
+def _pieces(fitting_id: str, desk: Desk, *, view: str, shop: Shop) -> str:
+    """Drawn from the fitting as it is by now.
+
+    That may be newer than the glance; then the next glance finds it changed once more.
+    """
+    opened = open_fitting(shop.store, fitting_id)
     if view == "hour":
         return render_text("hour_piece.html", hour_now(opened, desk, shop=shop))
     if view == "client":

@@ -1,0 +1,109 @@
+"""Decide in a process of its own, so that no entry and no page waits for the arithmetic."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+import threading
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from typing import Final
+
+from puttwright.deeds.bootstrap import decide_now
+from puttwright.deeds.keep_log import FaultElsewhereError, fault_line
+from puttwright.deeds.warm_up import warm_up
+from puttwright.errors import UserError
+from puttwright.evidence import Fitting
+from puttwright.fitting.decision import Decision
+
+BEHIND: Final = 5
+"""How much nicer than the pages it is, as ``nice`` counts."""
+_STARTS: Final = 2
+
+
+class DecideBeside:
+    """Decides fittings, one after the other, in a process that lives as long as this does.
+
+    A process that dies (a machine short of memory) is started once more for the fitting that
+    was lost; where none can be had, this process decides. Any thread may call it.
+    """
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._pool: ProcessPoolExecutor | None = None
+        self._closed = False
+
+    def get_ready(self) -> None:
+        """Start the process now, so that the first decision waits for no compiler."""
+        try:
+            self._started().submit(warm_up)
+        except (OSError, BrokenProcessPool):
+            return  # found out, and dealt with, when something is to be decided
+
+    def __call__(self, fitting: Fitting) -> Decision:
+        """The decision of a fitting.
+
+        Raises
+        ------
+        FaultElsewhereError
+            A fault of ours.
+        UserError
+            As deciding raises it.
+        """
+        for _ in range(_STARTS):
+            pool = None
+            try:
+                pool = self._started()
+                asked: Future[Decision] = pool.submit(_decide, fitting)
+                return asked.result()
+            except (OSError, BrokenProcessPool):
+                self._let_go(pool)
+        return decide_now(fitting)
+
+    def close(self) -> None:
+        """End the process once it has decided what it was given."""
+        with self._lock:
+            pool, self._pool, self._closed = self._pool, None, True
+        if pool:
+            pool.shutdown()
+
+    def _started(self) -> ProcessPoolExecutor:
+        with self._lock:
+            if self._closed:
+                raise BrokenProcessPool("closed")
+            if self._pool is None:
+                spawn = multiprocessing.get_context("spawn")
+                self._pool = ProcessPoolExecutor(1, mp_context=spawn, initializer=_settle)
+            return self._pool
+
+    def _let_go(self, pool: ProcessPoolExecutor | None) -> None:
+        """Of a process that is gone, unless somebody else has already started another."""
+        with self._lock:
+            if pool is not None and self._pool is pool:
+                self._pool = None
+                pool.shutdown(wait=False)
+
+
+def _settle() -> None:
+    """What the process does first: it stands behind the pages and never outlives them."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # whoever stops the pages stops this
+    if hasattr(os, "nice"):
+        os.nice(BEHIND)
+    threading.Thread(target=_end_with_the_pages, name="parent", daemon=True).start()
+
+
+def _end_with_the_pages() -> None:
+    pages = multiprocessing.parent_process()
+    if pages is not None:
+        pages.join()
+        os._exit(1)  # nothing here needs an ending: what is decided is kept by the pages
+
+
+def _decide(fitting: Fitting) -> Decision:
+    try:
+        return decide_now(fitting)
+    except UserError:
+        raise
+    except Exception as error:  # noqa: BLE001 - told where somebody reads the log
+        raise FaultElsewhereError(fault_line(error)) from None
