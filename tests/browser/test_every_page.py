@@ -21,7 +21,7 @@ PAGES = ("/", "/?q=nobody", "/fittings/new", "/import", "/rack", "/away", "/nowh
          "{at}?task=putts&look=strike", "{at}?task=putts&look=roll", "{at}/hour",
          "{at}/interview", "{at}/gauge", "{at}/compare",
          "{at}/client", "{at}/readings", "{at}/builds/new", "{at}/workshop",
-         "{at}/board-photos", "{at}/address-photo", "{at}/putters/B",
+         "{at}/board-photos", "{at}/films", "{at}/address-photo", "{at}/putters/B",
          "{at}/rack", "/rack/bench", "/golfers", "{golfer}", "{golfer}/data", "/settings",
          "/backups", "/trail", "/guide",
          "/guide/first-fitting", "/guide/concepts/belief", "/guide/reference/package",

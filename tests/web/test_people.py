@@ -45,7 +45,7 @@ def test_what_cannot_be_noted_is_not(pages, golfer: str) -> None:
     assert answer.status_code == 404
 
 
-@pytest.mark.parametrize("door", ["address-photo", "board-photos"])
+@pytest.mark.parametrize("door", ["address-photo", "board-photos", "films"])
 def test_photos_of_a_child_wait_for_a_guardian(pages, golfer: str, at: str, door: str) -> None:
     assert pages.get(f"{at}/{door}").status_code == 200
     pages.post(f"{golfer}/data", data={"kind": "age", "answer": "minor"})

@@ -50,6 +50,7 @@ ROOMS = (
     "fitting",
     "pictures",
     "paper",
+    "readers",
     "deeds",
     "evidence",
     "web/drawings",

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from puttwright.fitting.phrases import figure, measure
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.frame import Frame, doubt, draw_frame
 from puttwright.pictures.grounds import Ground
 from puttwright.pictures.tables import Table
+
+_FOOT: Final = 15.0
+_NARROW: Final = 500.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +76,7 @@ def _frame(roll: FilmedRoll, *, width: float, height: float) -> Frame:
     far = max([0.1, *roll.seen_m, *roll.fitted_m, roll.skid_m[2]])
     return Frame(
         across=(0.0, far), up=(low, 1.08 * top), left=52.0, right=width - 24.0, top=34.0,
-        base=height - 54.0,
+        base=height - 52.0 - _FOOT * len(_foot(roll, width=width)),
     )  # fmt: skip
 
 
@@ -97,10 +101,10 @@ def _skid_end(sheet: Sheet, frame: Frame, roll: FilmedRoll) -> None:
     middle, low, high = roll.skid_m
     x = frame.x(middle)
     sheet.line((x, frame.top), (x, frame.base), ink="accent", weight="hair", style="centre")
-    level = frame.base - 16.0
+    level = frame.base - 10.0
     doubt(sheet, ((frame.x(max(low, 0.0)), level), (frame.x(high), level)), ink="accent")
     sheet.text(
-        (x + 8, frame.base - 26), f"true roll from {measure(middle, 'm', digits=2)}", size="small",
+        (x + 8, frame.top + 10), f"true roll from {measure(middle, 'm', digits=2)}", size="small",
         ink="accent", halo=True,
     )  # fmt: skip
     if roll.meets_m is not None:
@@ -119,10 +123,17 @@ def _names(sheet: Sheet, frame: Frame, roll: FilmedRoll) -> None:
     above, below = frame.y(roll.fitted_speed_mps[at]), frame.y(roll.fitted_surface_mps[at])
     sheet.text((x + 8, above - 8), "ball speed", size="small", halo=True)
     sheet.text((x + 12, below + 14), "turning (spin × radius)", size="small", halo=True)
-    foot = "circles: the film; lines: fitted; bar: where true roll begins, 90 % sure"
+    lines = _foot(roll, width=sheet.width)
+    for up, words in enumerate(reversed(lines)):
+        sheet.text((14.0, sheet.height - 8 - _FOOT * up), words, size="small", ink="muted")
+
+
+def _foot(roll: FilmedRoll, *, width: float) -> list[str]:
+    """How the drawing is read, in as many lines as its width asks for."""
+    said = ["circles: the film; lines: fitted", "bar: where true roll begins, 90 % sure"]
     if roll.meets_m is not None:
-        foot += "; wedge: where the film alone says"
-    sheet.text((14.0, sheet.height - 8), foot, size="small", ink="muted")
+        said.append("wedge: where the film alone says")
+    return said if width < _NARROW else ["; ".join(said)]
 
 
 def _told(roll: FilmedRoll) -> str:

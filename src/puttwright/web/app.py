@@ -18,6 +18,7 @@ from puttwright.deeds.keep_settings import look_at_settings
 from puttwright.deeds.look_at_tables import watched_folder
 from puttwright.web import assets
 from puttwright.web.arrivals import Arrivals, Noticed, keep_looking
+from puttwright.web.clips import Clips, sweep_clips
 from puttwright.web.crowd import Crowded
 from puttwright.web.desk import Desk
 from puttwright.web.events import Events
@@ -50,10 +51,12 @@ def create_app(shop: Shop, *, hosts: Iterable[str], watch: Path | None = None) -
 
     @asynccontextmanager
     async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
+        await asyncio.to_thread(sweep_clips)
         async with desk.opened():
             looking = asyncio.create_task(keep_looking(arrivals))
             yield
             looking.cancel()
+            await asyncio.to_thread(app.state.clips.close)
 
     state = State()
     state.manner = look_at_settings(shop.store)
@@ -80,6 +83,7 @@ def create_app(shop: Shop, *, hosts: Iterable[str], watch: Path | None = None) -
     app.state.instruments = Held(most=100)
     app.state.board_pictures = Held(most=24)
     app.state.address_photos = Held(most=6)
+    app.state.clips = Clips()
     app.mount("/static", assets.Fingerprinted(directory=assets.STATIC), name="static")
     for router in (assets.router, devices.router, *ROUTERS):
         app.include_router(router)

@@ -28,11 +28,13 @@ _FILES: Final = "/receive/"
 
 PHOTOS_BYTES: Final = 100 * 1024 * 1024
 """A dozen photos as phones take them; each is held to ``readers.photo`` as well."""
+CLIPS_BYTES: Final = 600 * 1024 * 1024
+"""Half a dozen clips of a few seconds in slow motion; each is held to ``readers.roll`` as well."""
 ONE_PHOTO_BYTES: Final = 41 * 1024 * 1024
 """A photo may hold 40 MB (``readers.photo``); the form around it some more."""
 _PHOTO_LIMITS: Final = {
     "/board-photos": PHOTOS_BYTES, "/address-photo": ONE_PHOTO_BYTES, "/tables": PACKAGE_BYTES,
-    "/instruments": RACK_BYTES,
+    "/instruments": RACK_BYTES, "/films": CLIPS_BYTES,
 }  # fmt: skip
 """By the last step of the address."""
 

@@ -24,6 +24,7 @@ _BELONGS: Final = {
 _HELP: Final = (
     (r"/fittings/[^/]+/board-photos", "aim-board"),
     (r"/fittings/[^/]+/address-photo", "posture-photo"),
+    (r"/fittings/[^/]+/films", "filming"),
     (r"/fittings/[^/]+/tables", "tables"),
     (r"/fittings/[^/]+/workshop|/orders|/rack", "workshop"),
     (r"/fittings/[^/]+/instruments", "gauge-study"),

@@ -20,6 +20,8 @@ SIDES: Final[Mapping[str, tuple[str, str]]] = {
 }
 """Figures that people say with a side instead of a sign; the first is the positive one."""
 
+_ENDS: Final = ("stop_past_m", "stop_right_m")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
@@ -105,6 +107,36 @@ def read_entry(
     else:
         return Entry(messages={"eye_inside_mm": catalogue()("bench.nothing_said")})
     return Entry(reading=reading)
+
+
+def read_end(typed: Typed, *, prefix: str, build_id: str, distance_m: float) -> Entry:
+    """A putt of which nothing but where it ended may be said, and need not be.
+
+    Parameters
+    ----------
+    typed
+        The form.
+    prefix
+        What stands before the names of its fields.
+    build_id, distance_m
+        The putter in hand, and from where.
+    """
+    said = {
+        name.removeprefix(prefix): told for name, told in typed.items() if name.startswith(prefix)
+    }
+    if said.get("holed") != "yes" and not any(said.get(each.name) for each in end_questions()):
+        return Entry(reading=Putt(seq=0, build_id=build_id, distance_m=distance_m))
+    said = {name: said.get(name, "") for name in ("holed", *_ENDS, *(f"{n}-side" for n in _ENDS))}
+    entry = read_entry(
+        PUTTS, said, build_id=build_id, distance_m=distance_m, board_mm=0.0, mirror=False
+    )
+    told = {f"{prefix}{name}": message for name, message in entry.messages.items()}
+    return Entry(reading=entry.reading, messages=told)
+
+
+def end_questions() -> tuple[Question, ...]:
+    """Where a putt stopped, along its way and across it."""
+    return entry_questions(PUTTS)
 
 
 def _signed(answers: Answers, typed: Typed) -> dict[str, Any]:
