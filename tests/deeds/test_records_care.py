@@ -255,6 +255,7 @@ def test_what_a_damaged_file_still_holds_is_added_to_the_backup(
     backup()
     record(30)
     shop.close()
+    shutil.rmtree(shop.store.journal)
     _break_page_with(shop.folder / RECORDS, f"old {MARK}")
     assert _check(shop.folder).records.damage != ()
 
@@ -274,6 +275,7 @@ def test_what_cannot_be_read_back_is_counted(
     backup()
     record(300, note=f"new {MARK}")
     shop.close()
+    shutil.rmtree(shop.store.journal)
     _break_page_with(shop.folder / RECORDS, f"new {MARK}")
 
     restored = _restore(shop)
@@ -293,6 +295,7 @@ def test_a_restore_cut_off_in_between_still_finds_what_was_set_aside(
     backup()
     record(30)
     shop.close()
+    shutil.rmtree(shop.store.journal)
     _break_page_with(shop.folder / RECORDS, f"old {MARK}")
     shutil.move(shop.folder / RECORDS, shop.folder / "records-damaged-20260501-120000.sqlite")
 

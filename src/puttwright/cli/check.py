@@ -16,12 +16,13 @@ _DAMAGE = 1
 @options.database
 @click.pass_context
 def command(ctx: click.Context, data: Path | None, database: str | None) -> None:
-    """Look for damage in the records and in every backup; nothing is changed.
+    """Look for damage in the records, their journal and every backup; nothing is changed.
 
     Broken pages, rows without what they belong to, readings that are not what
     was written, decisions that rest on other readings, backups whose SHA-256
-    differs. Exit code 1 when anything is wrong. It also reminds of golfers who were
-    kept for longer than the shop has set, and erases none.
+    differs, a journal that has gaps or says something else than the records.
+    Exit code 1 when anything is wrong. It also reminds of golfers who were kept
+    for longer than the shop has set, and erases none.
     """
     from puttwright.deeds.bootstrap import data_folder, system_clock
     from puttwright.deeds.check_records import check_records
@@ -35,7 +36,9 @@ def command(ctx: click.Context, data: Path | None, database: str | None) -> None
     records = checked.records
     click.echo(f"{checked.where}: {records.fittings} fittings, {records.readings} readings")
     click.echo(f"{settings.folder}: {checked.backups} backups{_newest(checked.newest)}")
-    for sentence in checked.damage:
+    if checked.journal is not None:
+        click.echo(f"{checked.journal.folder}: {checked.journal.lines} entries")
+    for sentence in (*checked.notes, *checked.damage):
         click.echo(sentence)
     if checked.records.damage and database is None:
         click.echo("To mend it: stop the pages, then puttwright restore")

@@ -19,9 +19,10 @@ from puttwright.cli import options
 def command(backup: Path | None, data: Path | None, database: str | None, to: Path | None) -> None:
     """Restore the newest whole backup, or the one named.
 
-    Damaged records are set aside, and what they hold beyond the backup is added
-    as far as it can be read and is what was written. Fittings that were erased
-    do not come back. With --database the backup fills that empty database.
+    What was written since comes from the journal. Damaged records are set aside;
+    where the journal is damaged too, what they hold beyond the backup is added as
+    far as it can be read and is what was written. Fittings that were erased do
+    not come back. With --database the backup fills that empty database.
     """
     from puttwright.deeds.bootstrap import data_folder, system_clock
     from puttwright.deeds.restore_records import Wanted, restore_records

@@ -10,30 +10,38 @@ from puttwright.deeds.golfers_data import kept_long
 from puttwright.errors import NotFound, UserError
 from puttwright.store import backups, open_store
 from puttwright.store.examine import Examined, examine, examine_file, whole_or_told
+from puttwright.store.look_at_journal import Looked, look_at_journal
 from puttwright.store.migrate import HEAD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """What was found in the records, which backups are not whole, and who is kept for long."""
+    """What was found in records and journal, which backups are not whole, who is kept for long."""
 
     where: str
     records: Examined
     backups: int
     newest: str
     backup_damage: tuple[str, ...]
+    journal: Looked | None = None
     reminders: tuple[str, ...] = ()
 
     @property
     def damage(self) -> tuple[str, ...]:
         """Everything that is wrong, a sentence each."""
-        return (*self.records.damage, *self.backup_damage)
+        of_journal = self.journal.damage if self.journal else ()
+        return (*self.records.damage, *self.backup_damage, *of_journal)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What is worth a word and no damage, a sentence each."""
+        return self.journal.notes if self.journal else ()
 
 
 def check_records(
     folder: Path, *, database: str | None, backup_folder: Path, clock: Clock = system_clock
 ) -> Checked:
-    """Examine the records and every backup.
+    """Examine the records, their journal and every backup.
 
     Parameters
     ----------
@@ -60,8 +68,13 @@ def check_records(
         records=found,
         backups=len(there),
         newest=there[-1].file.name if there else "",
+        journal=_journal(folder, sound=sound) if database is None else None,
         backup_damage=tuple(filter(None, (_damage_of(each.file) for each in there))),
     )
+
+
+def _journal(folder: Path, *, sound: bool) -> Looked:
+    return look_at_journal(folder / RECORDS, revision=HEAD if sound else None)
 
 
 def _examined(folder: Path, *, database: str | None) -> tuple[str, Examined]:
@@ -79,7 +92,7 @@ def _examined(folder: Path, *, database: str | None) -> tuple[str, Examined]:
 
 
 def _reminders(where: Path | str, clock: Clock) -> tuple[str, ...]:
-    store = open_store(where)
+    store = open_store(where, journaled=False)
     try:
         years, golfers = kept_long(store, clock)
     finally:

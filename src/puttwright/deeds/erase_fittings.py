@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Final
 
 from puttwright.deeds.bootstrap import Clock
-from puttwright.deeds.restore_records import ASIDE_FILES
-from puttwright.store import Store, backups, erasure
+from puttwright.deeds.restore_records import ASIDE_FILES, ASIDE_JOURNALS
+from puttwright.errors import UserError
+from puttwright.store import Store, backups, erasure, journal
 from puttwright.store.revisions import key_of
 
 _ADVICE: Final = "sheets on paper, packages and exports given out, tablets' own memory"
@@ -20,13 +21,15 @@ class Erased:
     """What was erased, and where something of it may still be.
 
     ``log_empty`` is False when another program was looking at the records, so
-    that the log of writes is emptied only when that one lets go.
+    that the log of writes is emptied only when that one lets go. ``untaken`` says why
+    no backup could be taken of what is left.
     """
 
     fittings: int
     log_empty: bool
     holding: tuple[Path, ...]
     cleaned: tuple[Path, ...]
+    untaken: str = ""
     elsewhere: str = _ADVICE
 
 
@@ -65,6 +68,7 @@ def erase_fittings(
     erasure.note_erased(backup_folder, fitting_ids)  # first: a kill in between is no way back
     log_empty = erasure.erase(store, fitting_ids, now=clock(), who=who)
     marks = [erasure.mark_of(each) for each in fitting_ids]
+    untaken = _secure_the_rest(store, backup_folder, clock=clock)
     found = backups.copies_in(backup_folder)
     found += [file for pattern in ASIDE_FILES for file in sorted(folder.glob(pattern))]
     holding, cleaned = [], []
@@ -75,10 +79,25 @@ def erase_fittings(
             cleaned.append(file)
         elif ids is None or ids:
             holding.append(file)
+    for aside in sorted(folder.glob(ASIDE_JOURNALS)):
+        if copies:
+            journal.delete(aside)
+        (cleaned if copies else holding).append(aside)
     return Erased(
         fittings=len(fitting_ids), log_empty=log_empty, holding=tuple(holding),
-        cleaned=tuple(cleaned),
+        cleaned=tuple(cleaned), untaken=untaken,
     )  # fmt: skip
+
+
+def _secure_the_rest(store: Store, backup_folder: Path, *, clock: Clock) -> str:
+    """What others' entries had in the journal goes into a backup; why not, if it cannot."""
+    if store.journal is None:
+        return ""
+    try:
+        backups.take(store, backup_folder, now=clock())
+    except UserError as trouble:
+        return str(trouble)
+    return ""
 
 
 def erased_lines(erased: Erased) -> list[str]:
@@ -86,6 +105,8 @@ def erased_lines(erased: Erased) -> list[str]:
     lines = [f"Erased: {erased.fittings} fittings, with readings, decisions, orders and checks."]
     if not erased.log_empty:
         lines.append("Close the pages once: until then the log of writes may hold some of it.")
+    if erased.untaken:
+        lines.append(f"No backup of what is left could be taken: {erased.untaken}")
     lines += [f"Erased from {file}" for file in erased.cleaned]
     lines += [f"Still in {file}" for file in erased.holding]
     if erased.holding:

@@ -13,16 +13,19 @@ from typing import Final
 
 from puttwright.deeds.bootstrap import RECORDS, Clock
 from puttwright.errors import NotAllowed, NotFound, UserError
-from puttwright.store import backups, erasure, open_store
+from puttwright.store import backups, erasure, journal, open_store
 from puttwright.store.copies import fill_from, holds_rows, make_lasting
 from puttwright.store.examine import examine_file, whole_or_told
 from puttwright.store.faults import faults_told
-from puttwright.store.salvage import Salvaged, salvage
+from puttwright.store.journal import Told
+from puttwright.store.replay import Replayed, replay
+from puttwright.store.salvage import Entries, Salvaged, entries_in, salvage
 
 _BESIDE: Final = ("", "-wal", "-shm")
 _DAMAGED, _ASIDE = "records-damaged-", "records-aside-"
 ASIDE_FILES: Final = (f"{_DAMAGED}*.sqlite", f"{_ASIDE}*.sqlite")
 """What a restore set aside, in the data folder."""
+ASIDE_JOURNALS: Final = "records-*-*.journal"
 
 
 class RecordsInUse(UserError):
@@ -39,13 +42,14 @@ class Restored:
 
     ``sha256`` is that of the backup, and of the file that was written from it
     before anything was added; ``backup`` is None when there was none and all
-    that is there was read out of the damaged file.
+    that is there comes out of the journal or was read out of the damaged file.
     """
 
     where: str
     backup: Path | None
     sha256: str
     aside: Path | None = None
+    replayed: Replayed | None = None
     salvaged: Salvaged | None = None
     left_out: int = 0
 
@@ -63,9 +67,10 @@ class Wanted:
 def restore_records(wanted: Wanted, *, clock: Clock) -> Restored:
     """Restore the records of a folder, or fill an empty database.
 
-    Damaged records are set aside, never deleted, and what they hold beyond the
-    backup is added as far as it is readable and what was written. Fittings that
-    were erased after the backup do not come back.
+    What was written since the backup is taken from the journal. Damaged records are
+    set aside, never deleted; where the journal is not whole, what they hold beyond
+    the backup is added as far as it is readable and what was written. Fittings
+    that were erased after the backup do not come back.
 
     Raises
     ------
@@ -86,24 +91,30 @@ def _into_folder(wanted: Wanted, *, clock: Clock) -> Restored:
     file = wanted.folder / RECORDS
     _refuse_in_use(file)
     damaged = _to_read_out(wanted)
-    backup, digest = _chosen(wanted, needed=not damaged)
+    told = _journal_of(file, damaged)
+    backup, digest = _chosen(wanted, needed=not damaged and not _from_the_start(told))
     wanted.folder.mkdir(parents=True, exist_ok=True)
     with _part(file) as part:
         if backup is not None:
             shutil.copyfile(backup, part)
             if backups.sha256_of(part) != digest:
                 raise backups.BackupChanged(file=backup)
-        salvaged = _read_out(damaged, part)
+        before = entries_in(part)
+        replayed = replay(told, part) if told.after is not None else None
+        whole = replayed is not None and replayed.whole
+        salvaged = None if whole else _read_out(damaged, part, before=before)
         left_out = _leave_out_erased(part, wanted.backup_folder)
         whole_or_told(part)
         make_lasting(part)
-        name = f"{_DAMAGED if damaged else _ASIDE}{clock():%Y%m%d-%H%M%S}.sqlite"
-        aside = _set_aside(file, name=name)
+        name = f"{_DAMAGED if damaged else _ASIDE}{clock():%Y%m%d-%H%M%S}"
+        aside = _set_aside(file, name=f"{name}.sqlite")
+        if not whole:  # what lies here now is not what the journal goes on from
+            journal.set_aside(journal.folder_of(file), name=f"{name}.journal")
         part.replace(file)
         make_lasting(file.parent)
     return Restored(
-        where=str(file), backup=backup, sha256=digest, aside=aside, salvaged=salvaged,
-        left_out=left_out,
+        where=str(file), backup=backup, sha256=digest, aside=aside, replayed=replayed,
+        salvaged=salvaged, left_out=left_out,
     )  # fmt: skip
 
 
@@ -115,7 +126,7 @@ def _into_database(wanted: Wanted) -> Restored:
         with _part(wanted.folder / RECORDS) as part:
             shutil.copyfile(backup, part)
             left_out = _leave_out_erased(part, wanted.backup_folder)
-            open_store(part).close()  # brought up to the tables of today
+            open_store(part, journaled=False).close()  # brought up to the tables of today
             with store.writing() as transaction:
                 if holds_rows(transaction):
                     raise NotAllowed(what=f"{store.where} holds records already; give an empty one")
@@ -164,6 +175,20 @@ def _to_read_out(wanted: Wanted) -> list[Path]:
     return []
 
 
+def _from_the_start(told: Told) -> bool:
+    return told.after == 0 and bool(told.lines)
+
+
+def _journal_of(file: Path, damaged: list[Path]) -> Told:
+    """The journal to take in: none to go back to a backup from whole records."""
+    if file.exists() and not damaged:
+        return Told(after=None)
+    folder = journal.folder_of(file)
+    if not folder.is_dir():  # a restore that was cut off may have moved it
+        folder = next(iter(sorted(file.parent.glob(f"{_DAMAGED}*.journal"))[-1:]), folder)
+    return journal.read(folder)
+
+
 def _chosen(wanted: Wanted, *, needed: bool) -> tuple[Path | None, str]:
     """The backup and its SHA-256; the newest whole one unless one was named."""
     if wanted.backup is not None:
@@ -185,14 +210,11 @@ def _chosen(wanted: Wanted, *, needed: bool) -> tuple[Path | None, str]:
     return None, ""
 
 
-def _read_out(damaged: list[Path], part: Path) -> Salvaged | None:
+def _read_out(damaged: list[Path], part: Path, *, before: Entries) -> Salvaged | None:
     if not damaged:
         return None
-    open_store(part).close()  # brought up to the tables of today, or made
-    first, *others = [salvage(each, part) for each in damaged]
-    for other in others:
-        first = first.plus(other)
-    return first
+    open_store(part, journaled=False).close()  # brought up to the tables of today, or made
+    return salvage(damaged, part, before=before)
 
 
 def _leave_out_erased(file: Path, backup_folder: Path) -> int:

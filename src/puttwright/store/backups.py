@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Final
 
 from puttwright.errors import UserError
+from puttwright.store import journal, journaling
 from puttwright.store.copies import make_lasting
 from puttwright.store.examine import whole_or_told
 from puttwright.store.faults import faults_told
@@ -98,9 +99,21 @@ def take(store: Store, folder: Path, *, now: datetime) -> Backup | None:
             digest = sha256_of(part)
             if there and _same(there[-1], part, digest=digest, page_by_page=store.file is not None):
                 return None
-            return _count(part, there, digest=digest, now=now)
+            taken = _count(part, there, digest=digest, now=now)
         finally:
             part.unlink(missing_ok=True)
+        _trim_journal(store, before=there[-1] if there else None)
+    return taken
+
+
+def _trim_journal(store: Store, *, before: Backup | None) -> None:
+    """The journal goes back to the backup before this one: a single bad copy loses nothing."""
+    if store.journal is None:
+        return
+    with store.writing() as transaction:
+        journaling.begin_after_backup(transaction, store.journal)
+    if before is not None and before.file.exists():
+        journal.trim(store.journal, held=journaling.number_in_file(before.file))
 
 
 def _count(part: Path, there: Sequence[Backup], *, digest: str, now: datetime) -> Backup:

@@ -12,7 +12,7 @@ from typing import Final
 
 from sqlalchemy import delete, select
 
-from puttwright.store import tables, trail
+from puttwright.store import journal, journaling, tables, trail
 from puttwright.store.copies import make_lasting
 from puttwright.store.open_store import Store
 from puttwright.store.trail import Deed
@@ -29,7 +29,8 @@ _CHECKPOINT: Final = "PRAGMA wal_checkpoint(TRUNCATE)"
 def erase(store: Store, fitting_ids: Sequence[str], *, now: datetime, who: str) -> bool:
     """Delete fittings with all that belongs to them, wipe their bytes and empty the log of writes.
 
-    The notes on a golfer go with the last of their fittings. The trail keeps that
+    The notes on a golfer go with the last of their fittings. The journal begins anew: what it
+    held stands in the records alone until the next backup. The trail keeps that
     somebody erased something, under a mark from which nobody reads a name.
 
     Returns
@@ -46,6 +47,9 @@ def erase(store: Store, fitting_ids: Sequence[str], *, now: datetime, who: str) 
         for each in fitting_ids:
             trail.note(transaction, Deed.ERASED, now=now, who=who, about=mark_of(each)[:12])
     store.outside("VACUUM")
+    if store.journal is not None:
+        with store.writing() as transaction:
+            journal.forget(store.journal, after=journaling.number_in(transaction))
     if store.file is None:
         return True
     store.outside(_CHECKPOINT)

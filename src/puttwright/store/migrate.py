@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Final
 
-from sqlalchemy import Connection, Engine, inspect, text
+from sqlalchemy import URL, Connection, Engine, create_engine, inspect, text
 
 from puttwright.store.copies import copy_records
 from puttwright.store.faults import StoreTooNew
@@ -54,6 +54,29 @@ def current_revision(engine: Engine) -> str | None:
     """Which revision the tables are at; None when there are none yet."""
     with engine.connect() as connection:
         return _revision(connection)
+
+
+def step_to(file: Path, revision: str) -> None:
+    """Bring a file that nobody has open, or that is not there yet, to a revision."""
+    engine = create_engine(URL.create("sqlite", database=str(file)), hide_parameters=True)
+    try:
+        with engine.connect() as connection:
+            _foreign_keys(connection, on=False)
+            with connection.begin():
+                if revision not in known_revisions():
+                    raise StoreTooNew(where=file, revision=revision)
+                upgrade(connection, to=revision)
+    finally:
+        engine.dispose()
+
+
+def revision_of(file: Path) -> str | None:
+    """Which revision the tables of a file are at."""
+    engine = create_engine(URL.create("sqlite", database=str(file)), hide_parameters=True)
+    try:
+        return current_revision(engine)
+    finally:
+        engine.dispose()
 
 
 def keep_copy(engine: Engine, folder: Path, *, source: Path | None, revision: str) -> Path:

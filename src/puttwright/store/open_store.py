@@ -12,6 +12,8 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from puttwright.errors import CannotWrite
 from puttwright.store.copies import copy_records
 from puttwright.store.faults import NoDriver, faults_told
+from puttwright.store.journal import folder_of
+from puttwright.store.journaling import is_there, keep_journal, refuse_if_gone
 from puttwright.store.migrate import migrate
 
 WAIT_S: Final = 10.0
@@ -22,10 +24,13 @@ _PRAGMAS: Final = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "s
 class Store:
     """The records of a shop; every use of them is one transaction."""
 
-    def __init__(self, engine: Engine, *, where: str, file: Path | None) -> None:
+    def __init__(
+        self, engine: Engine, *, where: str, file: Path | None, journal: Path | None
+    ) -> None:
         self._engine = engine
         self.where = where
         self.file = file
+        self.journal = journal
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -69,7 +74,9 @@ class Store:
         self._engine.dispose()
 
 
-def open_store(where: Path | str, *, wait_s: float = WAIT_S, copies: Path | None = None) -> Store:
+def open_store(
+    where: Path | str, *, wait_s: float = WAIT_S, copies: Path | None = None, journaled: bool = True
+) -> Store:
     """Open the records, make them when they are not there, bring them up to date.
 
     Parameters
@@ -81,10 +88,13 @@ def open_store(where: Path | str, *, wait_s: float = WAIT_S, copies: Path | None
     copies
         Where a copy of older tables is kept before they are changed; the folder
         ``backups`` beside the file when not given.
+    journaled
+        Whether a file of records has a journal beside it; not so for a file that
+        is looked at, or made to take another one's place.
 
     Raises
     ------
-    CannotWrite, NoDriver, StoreAway, StoreDamaged, StoreTooNew
+    CannotWrite, NoDriver, RecordsGone, StoreAway, StoreDamaged, StoreTooNew
         The file, its folder or the database cannot be used.
 
     Examples
@@ -97,14 +107,21 @@ def open_store(where: Path | str, *, wait_s: float = WAIT_S, copies: Path | None
     url = _address(where)
     file = Path(url.database) if url.drivername.startswith("sqlite") and url.database else None
     name = str(file) if file else url.render_as_string(hide_password=True)
+    new = file is not None and not is_there(file)
     if file:
         _make_folder(file.parent)
+        if journaled:
+            refuse_if_gone(file)
     engine = _engine(url, wait_s=wait_s)
     if file:
         _as_we_want_sqlite(engine)
     with faults_told(name):
         migrate(engine, file=file, where=name, copies=copies or (file and file.parent / "backups"))
-    return Store(engine, where=name, file=file)
+        if file and journaled:
+            engine.dispose()  # a connection from before would not be journaled
+            keep_journal(engine, file, new=new)
+    journal = folder_of(file) if file and journaled else None
+    return Store(engine, where=name, file=file, journal=journal)
 
 
 def _address(where: Path | str) -> URL:

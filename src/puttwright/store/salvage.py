@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -52,39 +52,53 @@ class Salvaged:
         """How many readings were added."""
         return self.added.get("reading", 0)
 
-    def plus(self, later: Salvaged) -> Salvaged:
-        """Together with what a second damaged file gave after this one."""
-        added = Counter(self.added) + Counter(later.added)
-        return Salvaged(added=dict(added), gone=self.gone | later.gone)
+
+Entries = dict[str, tuple[int, int]]
+"""Of each fitting its revision, and how many entries there are: the two grow together."""
 
 
-def salvage(damaged: Path, restored: Path) -> Salvaged:
+def entries_in(records: Path) -> Entries:
+    """How many entries a backup holds; none when it is not there."""
+    if not records.exists():
+        return {}
+    with closing(sqlite3.connect(records)) as connection:
+        connection.row_factory = sqlite3.Row
+        return _entries(connection)
+
+
+def salvage(damaged: Sequence[Path], restored: Path, *, before: Entries) -> Salvaged:
     """Add to ``restored`` every row of ``damaged`` that is readable, whole and not there yet.
 
     Parameters
     ----------
     damaged
-        Records that cannot be read as a whole; they are not changed.
+        Records that cannot be read as a whole, one file or several; they are not changed.
     restored
         A backup that was brought up to date.
+    before
+        What the backup held, so that what is gone since can be counted.
     """
-    with (
-        closing(sqlite3.connect(f"file:{damaged}?mode=ro", uri=True)) as source,
-        closing(sqlite3.connect(restored)) as target,
-    ):
-        for connection in (source, target):
-            connection.row_factory = sqlite3.Row
+    added: Counter[str] = Counter()
+    with closing(sqlite3.connect(restored)) as target:
+        target.row_factory = sqlite3.Row
         target.execute("PRAGMA foreign_keys=ON")
-        before = _entries(target)
-        added: Counter[str] = Counter()
         with target:
-            for table in metadata.sorted_tables:
-                if table.name in _DETAILS.values():
-                    continue  # they come along with their reading
-                for row in _readable(source, table.name, known=_newest(target, table.name)):
-                    added[table.name] += _add(source, target, table=table.name, row=row)
+            for file in damaged:
+                added += _read_out(file, target)
             gone = dict(_gone(target, before=before))
     return Salvaged(added=dict(added), gone=gone)
+
+
+def _read_out(damaged: Path, target: sqlite3.Connection) -> Counter[str]:
+    added: Counter[str] = Counter()
+    with closing(sqlite3.connect(f"file:{damaged}?mode=ro", uri=True)) as source:
+        source.row_factory = sqlite3.Row
+        for table in metadata.sorted_tables:
+            if table.name in _DETAILS.values():
+                continue  # they come along with their reading
+            for row in _readable(source, table.name, known=_newest(target, table.name)):
+                added[table.name] += _add(source, target, table=table.name, row=row)
+    return added
 
 
 def _newest(connection: sqlite3.Connection, table: str) -> int:
@@ -170,17 +184,14 @@ def _whole_details(source: sqlite3.Connection, row: Row) -> Row | None:
     return details if whole else None
 
 
-def _entries(target: sqlite3.Connection) -> dict[str, tuple[int, int]]:
-    """Of each fitting its revision, and how many entries there are: the two grow together."""
+def _entries(target: sqlite3.Connection) -> Entries:
     return {
         row["fitting_id"]: (row["revision"], row["entries"])
         for row in target.execute(_ENTRIES).fetchall()
     }
 
 
-def _gone(
-    target: sqlite3.Connection, *, before: dict[str, tuple[int, int]]
-) -> Iterator[tuple[str, int]]:
+def _gone(target: sqlite3.Connection, *, before: Entries) -> Iterator[tuple[str, int]]:
     """Fittings that took more entries since the backup than could be added."""
     for fitting_id, (revision, entries) in _entries(target).items():
         if fitting_id in before:
