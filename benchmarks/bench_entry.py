@@ -88,6 +88,12 @@ def _touch(selector: str) -> Callable[[Hands], None]:
     return lambda hands: hands.touch(selector)
 
 
+def _quick(name: str, side: str, value: str, /) -> Callable[[Hands], None]:
+    """One of the usual figures beside a field."""
+    return _touch(f'label:has([data-quick={name}][data-side={side}][value="{value}"])')
+
+
+_RECORD: Final = _touch("#numbers-form > .button")
 _STOP: Final = _tap(right=0.1, up=0.3)
 _ALONG: Final = (_touch("#stop_past_m"), _press("0", ".", "4"))
 _BESIDE: Final = (_touch("#stop_right_m"), _press("0", ".", "1"))
@@ -104,6 +110,15 @@ WAYS: Final = {
     "putt by figure keys": Way(page="putts", hands=(_press("0", ".", "4", "Enter"),)),
     "putt by number pad, along": Way(page="putts", hands=(*_ALONG, _press("Enter")), unfolded=True),
     "putt by number pad, along and beside": Way(
+        page="putts",
+        hands=(
+            _quick("stop_past_m", "short", "0.4"),
+            _quick("stop_right_m", "left", "0.1"),
+            _RECORD,
+        ),
+        unfolded=True,
+    ),
+    "putt by number pad, along and beside, to the centimetre": Way(
         page="putts", hands=(*_ALONG, *_BESIDE, _press("Enter")), unfolded=True
     ),
 }

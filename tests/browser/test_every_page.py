@@ -41,7 +41,7 @@ STICKS_OUT = """() => [...document.querySelectorAll('body *')].filter(each => {
 }).map(each => each.outerHTML.slice(0, 80))"""
 
 TOO_SMALL = """() => {
-    const pressed = 'button, summary, select, nav a, .button, .choice label, '
+    const pressed = 'button, summary, select, nav a, .button, .choice label, .quick label, '
         + 'input:not([type=hidden]):not([type=radio]):not([type=checkbox])';
     return [...document.querySelectorAll(pressed)].filter(each => {
         const box = each.getBoundingClientRect();

@@ -22,7 +22,15 @@ SHEETS: Final = (
     "puttwright.css", "top.css", "fields.css", "sheets.css", "bench.css", "hour.css",
     "workshop.css", "waiting.css", "devices.css",
 )  # fmt: skip
-SCRIPTS: Final = ("outbox.js", "sending.js", "taps.js", "entry.js", "keys.js", "waiting.js")
+SCRIPTS: Final = (
+    "outbox.js",
+    "sending.js",
+    "taps.js",
+    "entry.js",
+    "quick.js",
+    "keys.js",
+    "waiting.js",
+)
 """What every page needs, each in the order it takes effect; a page asks for all of it at once."""
 AUTO: Final = "auto"
 """Paper by day, bay where the device is set to dark."""

@@ -15,6 +15,7 @@ from puttwright.web.contexts.counts import counted
 from puttwright.web.contexts.hand import DISTANCES_M, TASKS, Hand, Length, hand_of
 from puttwright.web.contexts.heading import Heading, address_of
 from puttwright.web.contexts.hour import LOOKS, PACE
+from puttwright.web.contexts.quick import QuickRow
 from puttwright.web.contexts.said import said
 from puttwright.web.contexts.step_says import StepSays, step_says
 from puttwright.web.contexts.surfaces import Surface
@@ -64,6 +65,7 @@ class Numbers:
     by_eye: tuple[Field, ...]
     device: tuple[Field, ...]
     sides: Mapping[str, str]
+    quick: Mapping[str, tuple[QuickRow, ...]]
     device_first: bool = False
 
     @property

@@ -16,7 +16,8 @@ from puttwright.web.contexts.bench import (
 )
 from puttwright.web.contexts.hand import Hand, Length
 from puttwright.web.contexts.heading import heading
-from puttwright.web.contexts.hour import PACE, ROLL
+from puttwright.web.contexts.hour import ROLL
+from puttwright.web.contexts.quick import quick_rows
 from puttwright.web.contexts.surfaces import face, surface
 from puttwright.web.contexts.verdict import Verdict
 from puttwright.web.forms.asking import Typed, fields
@@ -63,7 +64,7 @@ def bench_page(
         surface=surface(opened, hand),
         face=face(opened, hand),
         live=live(opened, verdict, step=hand.step, news=news),
-        numbers=numbers_of(hand.task, look=hand.look, typed=typed, told=told),
+        numbers=numbers_of(hand, typed=typed, told=told),
         saying=saying(opened, hand),
         entry_key=new_key(),
         stream=stream,
@@ -74,9 +75,8 @@ def bench_page(
 
 
 def numbers_of(
-    kind: str,
+    hand: Hand,
     *,
-    look: str = PACE,
     typed: Typed | None = None,
     told: Mapping[str, str] | None = None,
 ) -> Numbers:
@@ -84,16 +84,17 @@ def numbers_of(
 
     Parameters
     ----------
-    kind, look
-        The kind of reading, and what a putt is looked at for.
+    hand
+        The kind of reading, what a putt is looked at for, from where.
     typed, told
         What was typed and what is wrong with it, when something is.
     """
     return Numbers(
-        by_eye=fields(entry_questions(kind), typed=typed, told=told),
-        device=fields(device_questions(kind), typed=typed, told=told),
+        by_eye=fields(entry_questions(hand.task), typed=typed, told=told),
+        device=fields(device_questions(hand.task), typed=typed, told=told),
         sides={name: _side(name, typed) for name in SIDES},
-        device_first=look == ROLL,
+        quick=quick_rows(hand.task, distance_m=hand.distance_m),
+        device_first=hand.look == ROLL,
     )
 
 

@@ -74,7 +74,7 @@ def take_reading(
     if not wants_fragment(request):
         return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
     notice = catalogue()("bench.recorded", reading=name_of(kept))
-    numbers = None if typed.get("via") == TAPPED else numbers_of(kind, look=hand.look)
+    numbers = None if typed.get("via") == TAPPED else numbers_of(hand)
     done = pieces(after, hand, desk=desk, notice=notice, numbers=numbers)
     return _done(request, done, kept)
 

@@ -14,11 +14,22 @@
 
   // Every entry goes through the outbox: kept in this browser first, then sent
 
+  const TWICE_MS = 400; // two touches on one button closer than this are one
+  let sentAt = -TWICE_MS;
+
+  function again(form, event) {
+    const before = sentAt;
+    sentAt = event.timeStamp;
+    return form.id === "numbers-form" && isEmpty(form) && event.timeStamp - before < TWICE_MS;
+  }
+
   document.addEventListener("submit", (event) => {
     const form = event.target;
     if (!form.matches("[data-entry]")) return;
     event.preventDefault();
+    if (again(form, event)) return;
     const data = new FormData(form, event.submitter);
+    for (const each of form.querySelectorAll("[data-quick]")) data.delete(each.name);
     for (const field of one(form.dataset.with ?? "nothing")?.children ?? []) {
       data.set(field.name, field.value);
     }
@@ -72,6 +83,7 @@
     for (const field of form.querySelectorAll("[type=radio]")) {
       field.checked = field === form.elements[field.name][0];
     }
+    form.dispatchEvent(new Event("filled", { bubbles: true }));
   }
 
   function isEmpty(form) {
@@ -87,6 +99,7 @@
         else field.value = value;
       }
     }
+    form.dispatchEvent(new Event("filled", { bubbles: true }));
   }
 
   document.addEventListener("answered", (event) => {
