@@ -3,112 +3,124 @@
     python scripts/fuzz_tables.py [COUNT] [SEED]     100 000 files unless told otherwise
 
 Prints how they ended; a file that ends in anything else is written beside it and the run goes on.
+What is taken of a file is written as a package's table and must read back without a fault.
+Spreadsheets are opened each in a process with bounds, as the reader does, but forked from one that
+is ready; every two hundredth file goes through ``puttwright read`` itself.
 """
 
 from __future__ import annotations
 
-import io
-import json
+import dataclasses
+import os
 import random
+import select
+import signal
+import struct
+import subprocess
 import sys
+import tempfile
+import time
 import traceback
-import zipfile
-from collections import Counter
+from collections import Counter, defaultdict
 from pathlib import Path
-from typing import Final
+from typing import IO, Final
 
+sys.path.append(str(Path(__file__).resolve().parent))
+
+from odd_files import malformed
+
+from puttwright.deeds.take_table import readings_of
 from puttwright.errors import UserError
+from puttwright.evidence import Build, Fitting, FittingGreen, Golfer, Green
+from puttwright.evidence.tables import table_faults
 from puttwright.readers.files import Unreadable
+from puttwright.readers.package import write_package
+from puttwright.readers.table import read_table
+from puttwright.readers.tables import workbook
+from puttwright.readers.tables.append import Appended, rows_of
 from puttwright.readers.tables.header import layout_of
 from puttwright.readers.tables.open_table import open_table
 from puttwright.readers.tables.propose import propose, seen_columns
 from puttwright.readers.tables.readings import FileReader
-from puttwright.readers.tables.table_map import map_from, toml_of
+from puttwright.readers.tables.table_map import RECORDS, map_from, toml_of
 from puttwright.readers.tables.take import Shop, Taker
 
-HEADERS: Final = (
-    "Ball speed", "Ball speed (mph)", "Start line", "start_deg", "Distance", "distance_m", "No",
-    "Putter", "Made", "Skid [cm]", "Aim (mm)", "Eye inside", "seq", "", "column 1", "Note", "void",
-    "Face (open +)", "Time", "Ball speed", "Größe", "x" * 300, "\ufeffstart", "=A1", "1.5",
-)  # fmt: skip
-CELLS: Final = (
-    "", "-", "1.5", "1,5", "-0,8", "3 mph", "2.1 R", "own", "NaN", "inf", "-inf", "-1e308",
-    "1e999", "2026-05-31", "10:04:11", "31.05.2026 9:30", "=SUM(A1)", "=cmd|'/c'!A1", "yes", "no",
-    "99999999999999999999", "'", "\\", "\x1f", "8'6\"", "0x10", "1_000", "٣", "\u2028", "#REF!",
-    "#DIV/0!", "1.2.3", "--1", "+1", "1e5", "1.234,5", "1,234.5", "5 m", "5 ft 3 in", "12 kg",
-    "½", "\ud7ff", "a" * 5000, "true", "TRUE", "3", "3", "3", "1.5", "0.4", "0.2",
-)  # fmt: skip
+BUILDS: Final = {"own": ""}
+SAID: Final = {
+    "putts": {"build_id": "own", "distance_m": "3"},
+    "aims": {"build_id": "own", "board_distance_mm": "2000"},
+    "setups": {"build_id": "own"},
+}
+BY_COMMAND: Final = 200
+"""Every so many files one goes through the command."""
+NAMES: Final = ("a.csv", "a.xlsx", "a.json", "a", "ä b.txt")
+_TEMPLATE: Final = "--open"
 
 
-def rows(rng: random.Random) -> list[list[str]]:
-    """A table of odd cells, mostly as wide as its header."""
-    width = rng.choice((1, 2, 3, 4, 6, 9))
-    table = [[rng.choice(HEADERS) for _ in range(width)]]
-    for _ in range(rng.choice((0, 1, 2, 5, 12))):
-        odd = width + (rng.random() < 0.1) * rng.choice((-1, 1, 3))
-        table.append([rng.choice(CELLS) for _ in range(max(odd, 0))])
-    return [["Session 7"]] * rng.choice((0, 0, 0, 1, 3)) + table
+class Opener:
+    """Opens spreadsheets in processes forked from one that has loaded what it needs."""
 
-
-def as_text(rng: random.Random, table: list[list[str]]) -> bytes:
-    """With any separator, quotation and line end, in any encoding."""
-    mark, quote = rng.choice(",;\t|"), rng.choice(("", "", '"'))
-    end = rng.choice(("\n", "\r\n", "\r"))
-    text = end.join(mark.join(quote + cell + quote for cell in row) for row in table)
-    encoding = rng.choice(("utf-8", "utf-8-sig", "utf-16", "utf-16-le", "cp1252", "latin-1"))
-    return (text + end * rng.choice((0, 1, 1, 3))).encode(encoding, errors="replace")
-
-
-def as_json(rng: random.Random, table: list[list[str]]) -> bytes:
-    """Objects, nested now and then."""
-    head = table[0]
-    each = [dict(zip(head, row, strict=False)) for row in table[1:]]
-    odd = [rng.choice((1, None, [], {"a": {"b": 2.5}}, float("nan"), "x", 10**400))]
-    found = each + odd * (rng.random() < 0.3)
-    if rng.random() < 0.5:
-        return json.dumps(found).encode()
-    return "\n".join(json.dumps(one) for one in found).encode()
-
-
-def as_workbook(rng: random.Random, table: list[list[str]]) -> bytes:
-    """A spreadsheet's beginning and some of its parts; what is in them need not be sound."""
-    stream = io.BytesIO()
-    with zipfile.ZipFile(stream, "w") as archive:
-        for name in ("[Content_Types].xml", "xl/workbook.xml", "xl/worksheets/sheet1.xml",
-                     "xl/vbaProject.bin", "content.xml", "mimetype"):  # fmt: skip
-            if rng.random() < 0.6:
-                archive.writestr(name, as_text(rng, table))
-    return stream.getvalue()
-
-
-def spoiled(rng: random.Random, data: bytes) -> bytes:
-    """Cut, doubled, with bits turned, with other bytes in it."""
-    how = rng.randrange(6)
-    at = rng.randrange(len(data) + 1)
-    if how == 0:
-        return data[:at]
-    if how == 1:
-        return data + data
-    if how == 2 and data:
-        turned = bytearray(data)
-        for _ in range(rng.choice((1, 3, 20))):
-            turned[rng.randrange(len(turned))] ^= 1 << rng.randrange(8)
-        return bytes(turned)
-    if how == 3:
-        return data[:at] + rng.randbytes(rng.choice((1, 8, 200))) + data[at:]
-    if how == 4:
-        return (
-            rng.choice((b"PK\x03\x04", b"\xd0\xcf\x11\xe0", b"{", b"[{", b"\x00", b"%PDF")) + data
+    def __init__(self) -> None:
+        self._before = workbook.answered
+        self._ready = subprocess.Popen(
+            [sys.executable, __file__, _TEMPLATE], stdin=subprocess.PIPE, stdout=subprocess.PIPE
         )
-    return data
+
+    def __enter__(self) -> None:
+        workbook.answered = self.answered
+
+    def __exit__(self, *_: object) -> None:
+        workbook.answered = self._before
+        self._ready.communicate()
+
+    def answered(self, data: bytes) -> bytes:
+        """As ``workbook.answered``."""
+        assert self._ready.stdin
+        assert self._ready.stdout
+        _send(self._ready.stdin, data)
+        return _received(self._ready.stdout) or b""
 
 
-def malformed(rng: random.Random) -> bytes:
-    """One file that no device would write; few are spreadsheets, each takes a process."""
-    table = rows(rng)
-    kind = rng.random()
-    made = as_text if kind < 0.8 else as_json if kind < 0.998 else as_workbook
-    return spoiled(rng, made(rng, table))
+def _send(pipe: IO[bytes], data: bytes) -> None:
+    pipe.write(struct.pack("<Q", len(data)) + data)
+    pipe.flush()
+
+
+def _received(pipe: IO[bytes]) -> bytes | None:
+    head = pipe.read(8)
+    return pipe.read(*struct.unpack("<Q", head)) if len(head) == 8 else None
+
+
+def open_forked() -> None:
+    """Answer one spreadsheet after the other, each from a process of its own."""
+    import python_calamine  # noqa: F401 - loaded once, for every process that is forked
+
+    from puttwright.readers.tables.workbook_process import answer_to, bound
+
+    while (data := _received(sys.stdin.buffer)) is not None:
+        mine, other = os.pipe()
+        child = os.fork()
+        if not child:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), 2)
+            bound()
+            with os.fdopen(other, "wb") as out:
+                out.write(answer_to(data))
+            os._exit(0)
+        os.close(other)
+        _send(sys.stdout.buffer, _heard(mine, until_s=time.monotonic() + workbook.SECONDS))
+        os.close(mine)
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+
+
+def _heard(pipe: int, *, until_s: float) -> bytes:
+    said = b""
+    while select.select([pipe], [], [], max(0.0, until_s - time.monotonic()))[0]:
+        piece = os.read(pipe, 1 << 20)
+        if not piece:
+            return said
+        said += piece
+    return b""
 
 
 def ended(data: bytes) -> str:
@@ -118,46 +130,100 @@ def ended(data: bytes) -> str:
     try:
         opened = open_table(data)
         layout = layout_of(opened)
-        found = propose(seen_columns(layout, opened.head), builds={"own": ""})
+        found = propose(seen_columns(layout, opened.head), builds=BUILDS)
         again = map_from(toml_of(found).encode("utf-8"))
-        fixed = {"build_id": "own", "distance_m": "3", "board_distance_mm": "2000"}
         into = {each.into for each in again.columns}
-        lacks = {n: v for n, v in fixed.items() if n not in into}
-        taken = [
-            n for n in lacks if n == "build_id" or (n == "distance_m") == (again.table == "putts")
-        ]
-        told = again.__class__(
-            table=again.table, columns=again.columns, decimal_comma=again.decimal_comma,
-            fixed={n: lacks[n] for n in taken if again.table != "setups" or n == "build_id"},
-        )  # fmt: skip
-        taker = Taker(told, Shop(handed="left", builds={"own": ""}))
+        fixed = {n: v for n, v in SAID[again.table].items() if n not in into}
+        taker = Taker(dataclasses.replace(again, fixed=fixed), Shop(handed="left", builds=BUILDS))
         reader = FileReader(opened, layout, file="f", header="h", taker=taker)
-        count = sum(len(frame) for frame in reader.frames((), ()))
+        count = _taken(reader, taker)
     except (Unreadable, UserError) as sentence:
-        return "two lines" if "\n" in str(sentence) else "a sentence"
+        return "TWO LINES" if "\n" in str(sentence) else "a sentence"
     assert count == reader.read.added
     assert all(each.why for each in reader.read.aside)
     return "readings" if count else "all kept aside"
 
 
+def _taken(reader: FileReader, taker: Taker) -> int:
+    """How many readings; written as a table they read back, all of them and without a fault."""
+    frames = list(reader.frames((), ()))
+    readings = readings_of(frames, taker)
+    columns = ("seq", *taker.columns(), *taker.extras().values())
+    table = Appended(None, columns=columns)
+    for frame in frames:
+        table.add(rows_of(frame, first_seq=1))
+    record = RECORDS[reader.read.table]
+    back = read_table(table.bytes().decode("utf-8"), table=reader.read.table, record=record)
+    faults = [*back.faults, *table_faults({reader.read.table: back.sheet})]
+    assert not faults, faults[:3]
+    assert len(back.records()) == len(readings)
+    return len(readings)
+
+
+class Shopfront:
+    """The command itself, at a fitting of its own."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.shop = {"PUTTWRIGHT_DATA": str(folder / "home")}
+        fitting = Fitting(
+            fitting_id="F", date="2026-05-01", golfer=Golfer(alias="A", handed="right"),
+            greens=(Green(name="home", speed_ft=10, share=1),), own_build="own",
+            fitting_green=FittingGreen(speed_ft=10),
+            builds=(Build(build_id="own", length_mm=864, lie_deg=70, loft_deg=3),),
+        )  # fmt: skip
+        write_package(fitting, folder / "fitting")
+
+    def check(self, data: bytes, *, name: str) -> None:
+        """Read it under this name: it is read, or one sentence says why it is not."""
+        from click.testing import CliRunner
+
+        from puttwright.cli import main
+
+        file = self.folder / name
+        file.write_bytes(data)
+        asked = ["read", str(file), "--into", str(self.folder / "fitting")]
+        said = CliRunner(env=self.shop).invoke(main, asked)
+        file.unlink()
+        file.with_name(f"{file.stem}.map.toml").unlink(missing_ok=True)
+        if said.exception and not isinstance(said.exception, SystemExit):
+            raise said.exception
+        assert said.exit_code in (0, 2), said.output
+        assert "Traceback" not in said.output, said.output
+
+
 def main(count: int, seed: int) -> int:
     """Throw so many; how many ended in a trace."""
     rng = random.Random(seed)  # noqa: S311 - no secret
-    how: Counter[str] = Counter()
-    for number in range(count):
-        data = malformed(rng)
-        try:
-            how[ended(data)] += 1
-        except Exception:  # noqa: BLE001 - that is what is looked for
-            how["A TRACE"] += 1
-            Path(f"fuzz-{seed}-{number}.bin").write_bytes(data)
-            traceback.print_exc(limit=-3)
-        if number % 5000 == 4999:
-            print(number + 1, dict(how), file=sys.stderr, flush=True)
-    print(dict(how))
-    return how["A TRACE"]
+    how: dict[str, Counter[str]] = defaultdict(Counter)
+    started_s, traces = time.monotonic(), 0
+    with Opener(), tempfile.TemporaryDirectory() as folder:
+        shopfront = Shopfront(Path(folder))
+        for number in range(count):
+            kind, data = malformed(rng)
+            try:
+                how[kind][ended(data)] += 1
+                if number % BY_COMMAND == 0:
+                    shopfront.check(data, name=rng.choice(NAMES))
+            except Exception:  # noqa: BLE001 - that is what is looked for
+                traces += 1
+                Path(f"fuzz-{seed}-{number}.bin").write_bytes(data)
+                traceback.print_exc(limit=-3)
+            if number % 5000 == 4999:
+                _tell(f"{number + 1} in {time.monotonic() - started_s:.0f} s, traces: {traces}")
+    for kind, ends in how.items():
+        print(f"{kind}: {dict(ends)}")
+    print(f"{count} files, {traces} traces")
+    return traces
+
+
+def _tell(line: str) -> None:
+    print(line, file=sys.stderr, flush=True)
 
 
 if __name__ == "__main__":
+    if sys.argv[1:] == [_TEMPLATE]:
+        open_forked()
+        sys.exit()
     said = [int(each) for each in sys.argv[1:]]
     sys.exit(bool(main(*(said + [100_000, 1][len(said) :]))))

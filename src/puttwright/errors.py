@@ -26,7 +26,8 @@ class UserError(Exception):
 
     def __str__(self) -> str:
         sentence = (type(self).__doc__ or "").strip().splitlines()[0]
-        return sentence.format_map(self.data)
+        said = sentence.format_map(self.data)
+        return said[:-1] if said.endswith("?.") else said
 
     def __reduce__(self) -> tuple[Callable[..., UserError], tuple[object, ...], dict[str, Any]]:
         return _empty, (type(self),), self.__dict__

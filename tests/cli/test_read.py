@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import os
 import shutil
+from pathlib import Path
 
 import pytest
 
@@ -226,6 +228,56 @@ def test_a_file_of_ten_gigabytes_is_refused_unread(run, package, tmp_path):
     assert result.exit_code == 2
     assert "larger than 128 MB" in result.output
     assert contents(package) == before
+
+
+@pytest.mark.parametrize("place", ["a pipe", "a device", "a folder"])
+def test_what_is_no_file_is_refused_unread(run, package, tmp_path, place):
+    """A pipe is waited at for ever, and a device read until the memory is gone."""
+    path = Path("/dev/null") if place == "a device" else tmp_path / "log.csv"
+    if place == "a pipe":
+        os.mkfifo(path)
+    elif place == "a folder":
+        path.mkdir()
+
+    result = run("read", path, "--into", package)
+
+    assert result.exit_code == 2
+    assert "is a folder; name the file" in result.output or "is no file; save" in result.output
+
+
+def test_a_hundred_thousand_columns_are_one_sentence(run, package, tmp_path):
+    wide = tmp_path / "wide.csv"
+    wide.write_text(",".join(f"c{n}" for n in range(100_000)) + "\n" + "1," * 99_999 + "1\n")
+
+    result = run("read", wide, "--into", package)
+
+    assert result.exit_code == 2
+    assert result.output.endswith("has more than 1000 columns; is it a table of readings?\n")
+
+
+def test_the_same_file_under_another_name_adds_nothing(run, package, tmp_path):
+    log, copy = tmp_path / "log.csv", tmp_path / "copy of log.csv"
+    log.write_text("start_deg,build_id,distance_m\n1,A,3\n0.5,B,3\n-0.5,A,3\n")
+    copy.write_bytes(log.read_bytes())
+    run("read", log, "--into", package)
+    before = len(read_package(package).putts)
+
+    result = run("read", copy, "--into", package)
+
+    assert result.exit_code == 0
+    assert "0 putts added, 3 read before" in result.output
+    assert len(read_package(package).putts) == before
+
+
+def test_columns_that_differ_in_case_alone_are_two(run, package, tmp_path):
+    path = tmp_path / "log.csv"
+    path.write_text("start_deg,build_id,distance_m,Grip,GRIP,grip (2)\n1,A,3,x,y,z\n")
+
+    result = run("read", path, "--into", package)
+
+    assert result.exit_code == 0, result.output
+    extra = read_package(package).putts[-1].extra
+    assert (extra["Grip"], extra["GRIP (2)"], extra["grip (2) (2)"]) == ("x", "y", "z")
 
 
 def test_a_map_of_other_columns_is_refused(run, confirmed, log, package, tmp_path):

@@ -6,11 +6,12 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from puttwright.readers.files import Unreadable
 from puttwright.readers.tables.opened import Opened, Row
-from puttwright.readers.tables.words import Header, closeness, unit_of, words
+from puttwright.readers.tables.words import Header, nearest, unit_of, words
 
 _NUMBER: Final = re.compile(r"\s*[-+−]?[\d.,]*\d[\d.,]*(?:[eE][-+]?\d+)?\s*\D{0,6}")
 _UNPRINTABLE: Final = re.compile(r"[\x00-\x1f\x7f\s]+")
@@ -63,28 +64,40 @@ def _score(said: Sequence[Row], index: int, width: int) -> float:
     return (0.2 + known) * likeness * once * (1.0 + 0.001 * (index == 0))
 
 
+@lru_cache(maxsize=4096)
 def _known(cell: str) -> float:
-    header = Header(cell[:LONGEST_NAME])
-    tables = [table for name, table in words().items() if name in _TABLES]
-    return max(
-        (closeness(header, phrase) for t in tables for say in t.values() for phrase in say),
-        default=0.0,
-    )
+    said = Header(cell[:LONGEST_NAME]).words
+    tables = [table for table in words() if table in _TABLES]
+    return max(nearest(said, table=t, column=column) for t in tables for column in words()[t])
 
 
 _TABLES: Final = ("putts", "aims", "setups", "gauge")
 
 
 def _names(cells: Sequence[str]) -> tuple[str, ...]:
+    """Each once, upper or lower case, as a column of a package is known."""
     names: list[str] = []
+    told: set[str] = set()
     for place, cell in enumerate(cells, start=1):
-        name = _UNPRINTABLE.sub(" ", cell).strip()[:LONGEST_NAME] or f"column {place}"
-        again = 2
-        plain = name
-        while name in names:
-            name, again = f"{plain} ({again})", again + 1
-        names.append(name)
+        plain = _UNPRINTABLE.sub(" ", cell).strip()[:LONGEST_NAME] or f"column {place}"
+        names.append(once(plain, told))
     return tuple(names)
+
+
+def once(name: str, told: set[str]) -> str:
+    """The name, with a number behind it where it was told before; it is told from now on.
+
+    Examples
+    --------
+    >>> told = {"speed"}
+    >>> once("Speed", told), once("speed", told), once("face", told)
+    ('Speed (2)', 'speed (3)', 'face')
+    """
+    found, again = name, 2
+    while found.lower() in told:
+        found, again = f"{name} ({again})", again + 1
+    told.add(found.lower())
+    return found
 
 
 def _units_row(cells: Sequence[str]) -> bool:

@@ -26,6 +26,7 @@ _OTHER_KINDS: Final = (
     (b"<html", "a web page"),
     (b"<?xml", "XML"),
 )
+_TOO_LARGE: Final = f"is larger than {LARGEST_BYTES // 1024**2} MB; split it"
 _JSON: Final = re.compile(rb"\s*(\[\s*)?\{")
 
 
@@ -35,16 +36,21 @@ def bytes_of(path: Path) -> bytes:
     Raises
     ------
     CannotRead
-        It is not there, is a folder, or holds more than a table of readings can.
+        It is not there, is a folder, a device or a pipe, or holds more than a table of readings
+        can.
     """
     try:
         if path.is_dir():
             raise CannotRead(path=path, reason="is a folder; name the file")
         size = path.stat().st_size
+        if not path.is_file():  # a device or a pipe may never end
+            raise CannotRead(path=path, reason="is no file; save the readings as one")
         if size > LARGEST_BYTES:
-            reason = f"is larger than {LARGEST_BYTES // 1024**2} MB; split it"
-            raise CannotRead(path=path, reason=reason)
-        data = path.read_bytes()
+            raise CannotRead(path=path, reason=_TOO_LARGE)
+        with path.open("rb") as file:
+            data = file.read(LARGEST_BYTES + 1)
+        if len(data) > LARGEST_BYTES:  # it grew meanwhile
+            raise CannotRead(path=path, reason=_TOO_LARGE)
     except FileNotFoundError as trouble:
         raise CannotRead(path=path, reason="there is no such file") from trouble
     except (OSError, ValueError) as trouble:

@@ -15,7 +15,7 @@ from puttwright.readers.tables.numbers import How, is_empty, number_of
 from puttwright.readers.tables.opened import Row
 from puttwright.readers.tables.sides import AGREED, SIDES, signs_of
 from puttwright.readers.tables.table_map import RECORDS, TableMap, Target, known_columns
-from puttwright.readers.tables.words import Header, closeness, side_of, words
+from puttwright.readers.tables.words import Header, nearest, side_of, words
 
 SURE: Final = 0.999
 NEAR: Final = 0.55
@@ -113,8 +113,7 @@ def _meant(seen: Sequence[Seen], table: str) -> dict[int, tuple[str, float]]:
 def _likeness(each: Seen, name: str, table: str) -> float:
     if each.name.strip().lower() == name:
         return _OWN
-    phrases = words()[table].get(name, ())
-    return max((closeness(each.header, phrase) for phrase in phrases), default=0.0)
+    return nearest(each.header.words, table=table, column=name)
 
 
 def _unit_fits(each: Seen, column: Column) -> bool:

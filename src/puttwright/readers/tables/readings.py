@@ -38,6 +38,13 @@ def keys_of(chunk: Chunk) -> np.ndarray:
     return row_keys(chunk.frame) if chunk.keys is None else chunk.keys
 
 
+def _only(chunk: Chunk, rows: np.ndarray) -> Chunk:
+    import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
+
+    mask = pl.Series(rows)
+    return Chunk(frame=chunk.frame.filter(mask), rows=chunk.rows.filter(mask))
+
+
 class FileReader:
     """Reads one opened file with one map."""
 
@@ -101,13 +108,11 @@ class FileReader:
         return known & ~np.isin(keys, np.array(sorted(retry), dtype="<u8"))
 
     def _new(self, chunk: Chunk, new: np.ndarray) -> pl.DataFrame:
-        import polars as pl  # noqa: PLC0415 - a large library, for those who read tables
-
-        taken = self.taker.take(chunk) if new.all() else None
-        if taken is None or taken.why:
-            chunk = chunk.as_text() if chunk.as_text else chunk
-            mask = pl.Series(new)
-            chunk = Chunk(frame=chunk.frame.filter(mask), rows=chunk.rows.filter(mask))
+        if not new.all():
+            chunk = _only(chunk.as_text() if chunk.as_text else chunk, new)
+        taken = self.taker.take(chunk)
+        if taken.why and chunk.as_text:  # what the cells say is to be told
+            chunk = chunk.as_text()
             taken = self.taker.take(chunk)
         self._keep_aside(chunk, taken)
         fit = taken.frame.filter(taken.fits)

@@ -12,6 +12,7 @@ from puttwright.evidence.ranges import outside, unfit
 from puttwright.evidence.sheet import Sheet
 from puttwright.evidence.tables import row_troubles
 from puttwright.readers.files import Unreadable
+from puttwright.readers.tables.header import once
 from puttwright.readers.tables.numbers import How, is_empty, numbers
 from puttwright.readers.tables.opened import Chunk
 from puttwright.readers.tables.sides import SIDES, signs_of
@@ -74,8 +75,11 @@ class Taker:
         """The columns that are kept as they stand: a name that is none of ours, by place."""
         ours = {column.name for column in known_columns(self.map.table).values()}
         reserved = ours | {"seq", "block", "void"}
+        told: set[str] = set()
         return {
-            place: f"{each.header} (file)" if each.header.lower() in reserved else each.header
+            place: once(
+                f"{each.header} (file)" if each.header.lower() in reserved else each.header, told
+            )
             for place, each in enumerate(self.map.columns) if not each.into
         }  # fmt: skip
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any, Final
 
@@ -90,10 +90,6 @@ class Header:
         parts = (unit_of(part) for part in re.split(r"[,;\s]+", inside) if part)
         return whole or next((unit for unit in parts if unit), None)
 
-    def meaning(self) -> frozenset[str]:
-        """Its words less those that tell nothing."""
-        return frozenset(self.words) - _STOP_WORDS or frozenset(self.words)
-
 
 def _tokens(text: str) -> list[str]:
     apart = _BETWEEN.sub(" ", text).replace("_", " ")
@@ -128,9 +124,29 @@ def closeness(header: Header, phrase: str) -> float:
     >>> closeness(Header("Speed of ball"), "ball speed"), closeness(Header("temp"), "ball speed")
     (1.0, 0.0)
     """
-    ours = frozenset(phrase.split()) - _STOP_WORDS or frozenset(phrase.split())
-    theirs = header.meaning()
+    return _alike(header.words, phrase)
+
+
+@lru_cache(maxsize=65536)
+def nearest(said: tuple[str, ...], *, table: str, column: str) -> float:
+    """How near a header's words are to what the trade calls a column of one of our tables.
+
+    Examples
+    --------
+    >>> nearest(Header("Ball speed").words, table="putts", column="ball_speed_mps")
+    1.0
+    """
+    return max((_alike(said, phrase) for phrase in words()[table].get(column, ())), default=0.0)
+
+
+def _alike(said: tuple[str, ...], phrase: str) -> float:
+    ours, theirs = _telling(tuple(phrase.split())), _telling(said)
     if ours == theirs:
         return 1.0
-    common = len(ours & theirs)
-    return 0.95 * common / len(ours | theirs)
+    return 0.95 * len(ours & theirs) / len(ours | theirs)
+
+
+@lru_cache(maxsize=4096)
+def _telling(said: tuple[str, ...]) -> frozenset[str]:
+    """Words less those that tell nothing."""
+    return frozenset(said) - _STOP_WORDS or frozenset(said)

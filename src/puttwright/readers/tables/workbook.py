@@ -41,14 +41,19 @@ def open_workbook(data: bytes) -> Opened:
 
 def _rows(data: bytes) -> list[list[str]]:
     try:
-        run = subprocess.run(  # noqa: S603 - our own module, by our own interpreter
-            [sys.executable, "-m", _PROCESS], input=data, capture_output=True, timeout=SECONDS,
-            check=False,
-        )  # fmt: skip
-        answer = json.loads(run.stdout)
+        answer = json.loads(answered(data))
     except (subprocess.TimeoutExpired, ValueError) as trouble:
         raise Unreadable("is no spreadsheet that can be read; save it as CSV") from trouble
     if isinstance(answer, str):
         raise Unreadable(answer)
     rows: list[list[str]] = answer
     return rows
+
+
+def answered(data: bytes) -> bytes:
+    """What the process says of a spreadsheet; nothing when it was stopped."""
+    run = subprocess.run(  # noqa: S603 - our own module, by our own interpreter
+        [sys.executable, "-m", _PROCESS], input=data, capture_output=True, timeout=SECONDS,
+        check=False,
+    )  # fmt: skip
+    return run.stdout
