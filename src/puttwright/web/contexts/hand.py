@@ -18,13 +18,20 @@ TASKS: Final = (AIMS, PUTTS, SETUPS)
 DISTANCES_M: Final = (1.0, 2.0, 3.0, 5.0, 8.0)
 USUAL_M: Final = 3.0
 USUAL_BOARD_MM: Final = 2000.0
-DISTANCE, BOARD = "distance", "board-distance"
+DISTANCE, BOARD, BAR = "distance", "board-distance", "bar"
 """Names of the fields for a length that people type, in the unit that is spoken here."""
 HELD: Final = ("hand", "from", "board", DISTANCE, BOARD)
 """Names of all that says what is in hand."""
-_LENGTHS: Final[Mapping[str, tuple[type, str, int]]] = {
-    DISTANCE: (Putt, "distance_m", 3),
-    BOARD: (AimReading, "board_distance_mm", 0),
+
+
+def _column_of(record: type, name: str, /) -> Column:
+    return next(each for each in columns_of(record) if each.name == name)
+
+
+_LENGTHS: Final[Mapping[str, tuple[Column, int]]] = {
+    DISTANCE: (_column_of(Putt, "distance_m"), 3),
+    BOARD: (_column_of(AimReading, "board_distance_mm"), 0),
+    BAR: (Column("bar_mm", "number", "the bar of 100 mm", unit="mm", low=60, high=150), 2),
 }
 """What each fills, and to how many decimals it is kept: three metres said in feet stay three."""
 
@@ -96,12 +103,15 @@ class Length:
     message: str = ""
 
 
+UNTYPED: Final = Length()
+
+
 def typed_length(query: Mapping[str, str], name: str) -> Length:
     """What was typed into one of the fields for a length; nothing where it is not there."""
     text = query.get(name, "").strip()
     if not text:
         return Length()
-    column, digits = _column(name)
+    column, digits = _LENGTHS[name]
     try:
         value = spoken_number(text, column, said_in=spoken_unit(column.unit))
     except Wrong as wrong:
@@ -109,15 +119,10 @@ def typed_length(query: Mapping[str, str], name: str) -> Length:
     return Length(value=round(value, digits), text=text)
 
 
-def shown_length(value: float, name: str) -> str:
+def shown_length(value: float | None, name: str) -> str:
     """A length as its field holds it."""
-    column, _ = _column(name)
+    column, _ = _LENGTHS[name]
     return shown_number(value, column, said_in=spoken_unit(column.unit))
-
-
-def _column(name: str) -> tuple[Column, int]:
-    record, filled, digits = _LENGTHS[name]
-    return next(each for each in columns_of(record) if each.name == filled), digits
 
 
 def _number(text: str | None, *, low: float, high: float) -> float | None:

@@ -16,7 +16,7 @@ from puttwright.readers.tables.table_map import TableMap, known_columns
 from puttwright.readers.tables.take import Shop, Taker
 from puttwright.store.files_read import KeptAside, KeptFile
 from puttwright.web.contexts.counts import counted
-from puttwright.web.contexts.hand import Hand
+from puttwright.web.contexts.hand import UNTYPED, Hand, Length
 from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.forms.table_forms import ColumnAsked, MapTyped
 from puttwright.web.texts import catalogue
@@ -94,6 +94,7 @@ class ConfirmPage:
     asks_distance: str
     preview: Preview | None
     message: str = ""
+    length: Length = UNTYPED
 
     @property
     def questions(self) -> tuple[ColumnAsked, ...]:
@@ -142,7 +143,7 @@ def _aside(row: KeptAside) -> AsideLine:
 
 def confirm_page(
     opened: OpenFitting, hand: Hand, *, looked: LookedAt, said: MapTyped, address: str,
-    taken: TableMap, message: str = "",
+    taken: TableMap, message: str = "", length: Length | None = None,
 ) -> ConfirmPage:  # fmt: skip
     """The page that asks what a table means.
 
@@ -158,12 +159,15 @@ def confirm_page(
         The map with what holds for every row of this file.
     message
         What is wrong with the whole.
+    length
+        The distance or the board's as it was typed.
     """
     fitting = opened.fitting
+    length = length or UNTYPED
     known = known_columns(said.map.table)
     into = {each.into for each in said.map.columns}
     distance = {"putts": "distance_m", "aims": "board_distance_mm"}.get(said.map.table, "")
-    clear = not said.messages and not any(
+    clear = not (said.messages or length.message) and not any(
         each.open.sides and not each.target.positive for each in said.columns
     )
     return ConfirmPage(
@@ -173,7 +177,7 @@ def confirm_page(
         instrument=said.map.fixed.get("instrument", ""),
         asks_build="build_id" not in into and len(fitting.builds) > 1,
         asks_distance=distance if distance and distance not in into else "",
-        preview=_preview(looked, taken, fitting) if clear else None, message=message,
+        preview=_preview(looked, taken, fitting) if clear else None, message=message, length=length,
     )  # fmt: skip
 
 

@@ -29,7 +29,7 @@ from puttwright.errors import NotFound, UserError
 from puttwright.evidence import AimReading
 from puttwright.readers.tap_picture import TapPicture
 from puttwright.store.readings import AIMS
-from puttwright.web.contexts.hand import Hand, hand_of
+from puttwright.web.contexts.hand import BAR, BOARD, UNTYPED, Hand, Length, hand_of, typed_length
 from puttwright.web.contexts.heading import Heading, address_of, heading
 from puttwright.web.contexts.hour import AIM
 from puttwright.web.held import Held
@@ -99,6 +99,8 @@ class BoardPhotosPage:
     entry_key: str
     rows: tuple[PhotoRow, ...] = ()
     message: str = ""
+    length: Length = UNTYPED
+    bar: Length = UNTYPED
 
 
 @router.get("/fittings/{fitting_id}/board-photos")
@@ -142,6 +144,10 @@ async def read_photos(request: Request, fitting_id: str, shop: ShopHere) -> Resp
             if not photos:
                 message = catalogue()("photos.none_chosen")
                 page = _page(opened, typed, message=message)
+                return render(request, "board_photos.html", page=page, status=422)
+            board, bar = (typed_length(typed, name) for name in (BOARD, BAR))
+            if board.message or bar.message:
+                page = _page(opened, typed, message=catalogue()("form.wrong"))
                 return render(request, "board_photos.html", page=page, status=422)
             setup = _setup(opened, typed)
             held = _held(request)
@@ -204,7 +210,8 @@ def _page(
         heading=heading(opened.fitting, here=AIM),
         hand=hand_of(opened, dict(typed) | {"task": AIMS}),
         builds=tuple((build.build_id, build.name) for build in opened.fitting.builds),
-        entry_key=new_key(), rows=rows, message=message,
+        entry_key=new_key(), rows=rows, message=message, length=typed_length(typed, BOARD),
+        bar=typed_length(typed, BAR),
     )  # fmt: skip
 
 
@@ -215,10 +222,8 @@ def _photos(form: FormData) -> list[UploadFile]:
 
 def _setup(opened: OpenFitting, typed: Mapping[str, str]) -> BoardSetup:
     hand = hand_of(opened, dict(typed) | {"task": AIMS})
-    bar = typed.get("bar", "").strip()
     return BoardSetup(
-        distance_m=hand.board_mm / 1000.0, mirror=hand.mirror,
-        bar_mm=_reading(bar.replace(",", ".")) if bar else None,
+        distance_m=hand.board_mm / 1000.0, mirror=hand.mirror, bar_mm=typed_length(typed, BAR).value
     )  # fmt: skip
 
 

@@ -19,7 +19,8 @@ from puttwright.deeds.say_gauge import gauge_lines, verdict
 from puttwright.deeds.study_gauge import Gauge
 from puttwright.errors import NotFound, UserError
 from puttwright.evidence import AimReading, Column, Instrument, Putt, columns_of
-from puttwright.web.contexts.hand import hand_of
+from puttwright.web.contexts.hand import BOARD as BOARD_DISTANCE
+from puttwright.web.contexts.hand import UNTYPED, Length, hand_of, typed_length
 from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.held import Held
 from puttwright.web.here import DeskHere, ShopHere
@@ -67,6 +68,7 @@ class InstrumentsPage:
     studied: Studied | None = None
     message: str = ""
     notice: str = ""
+    length: Length = UNTYPED
 
 
 def _held(request: Request) -> Held[Instrument]:
@@ -111,6 +113,9 @@ async def study_instrument(
         if not sent:
             message = catalogue()("tables.none_chosen")
             page = _page(opened, known, held, typed=typed, message=message)
+            return render(request, "instruments.html", page=page, status=422)
+        if typed_length(typed, BOARD_DISTANCE).message:
+            page = _page(opened, known, held, typed=typed, message=catalogue()("form.wrong"))
             return render(request, "instruments.html", page=page, status=422)
         try:
             gauge = _study(opened, data, name=name, typed=typed)
@@ -170,7 +175,7 @@ def _page(
         ),
         quantities=tuple((name, columns[name].meaning) for name in READ),
         board_m=hand_of(opened, typed or {}).board_mm, typed=typed or {}, studied=studied,
-        message=message, notice=notice,
+        message=message, notice=notice, length=typed_length(typed or {}, BOARD_DISTANCE),
     )  # fmt: skip
 
 

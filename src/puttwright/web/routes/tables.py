@@ -23,9 +23,10 @@ from puttwright.deeds.take_table import LookedAt, Taking, look_at_table, take_ta
 from puttwright.errors import NotFound, UserError
 from puttwright.readers.tables.open_table import bytes_of
 from puttwright.readers.tables.table_map import known_columns
+from puttwright.store.readings import PUTTS
 from puttwright.web.arrivals import CONFIRM, NOBODY, Arrivals, ArrivalsHere, Waiting
 from puttwright.web.contexts.counts import counted
-from puttwright.web.contexts.hand import HELD, hand_of
+from puttwright.web.contexts.hand import BOARD, DISTANCE, HELD, hand_of, typed_length
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.contexts.table_page import (
     WaitingLine,
@@ -221,8 +222,10 @@ def _confirm(
     except UserError as trouble:
         return _page(request, opened, shop, arrivals, message=str(trouble))
     said = map_typed(typed, looked, builds=dict(builds_of(fitting)))
-    message = catalogue()("form.wrong") if take and said.messages else ""
-    if take and not said.messages:
+    length = typed_length(typed, DISTANCE if said.map.table == PUTTS else BOARD)
+    wrong = length.message or (take and said.messages)
+    message = catalogue()("form.wrong") if wrong else ""
+    if take and not wrong:
         try:
             confirmed = LookedAt(
                 name=looked.name, opened=looked.opened, layout=looked.layout,
@@ -237,7 +240,7 @@ def _confirm(
     )
     page = confirm_page(
         opened, hand, looked=looked, said=said, taken=taken, message=message,
-        address=f"{address_of(fitting.fitting_id)}/tables/{name}",
+        address=f"{address_of(fitting.fitting_id)}/tables/{name}", length=length,
     )  # fmt: skip
     return render(request, "table_confirm.html", page=page, status=422 if message else 200)
 
