@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
+from PIL import Image
 
 from puttwright.web import guide
 from puttwright.web.sections import _HELP, help_for
@@ -91,3 +93,28 @@ def test_an_empty_cell_heads_no_column(tmp_path, monkeypatch) -> None:
 
     assert body.count("<th>") == 1
     assert "<td></td>" in body
+
+
+def test_every_picture_says_how_large_it_is() -> None:
+    """Else the page jumps when it comes."""
+    bodies = [
+        str(guide.guide_page(line.address.removeprefix("/guide/")).body)
+        for lines in guide.contents().values()
+        for line in lines
+    ]
+    images = [each for body in bodies for each in re.findall(r"<img [^>]*>", body)]
+
+    assert len(images) > 15
+    for image in images:
+        said = dict(re.findall(r'(\w+)="([^"]*)"', image))
+        file = DOCS / "pictures" / Path(said["src"]).name
+        assert (int(said["width"]), int(said["height"])) == _own_size(file), file.name
+
+
+def _own_size(file: Path) -> tuple[int, int]:
+    if file.suffix == ".png":
+        with Image.open(file) as picture:
+            return picture.size
+    root = ElementTree.parse(file).getroot()
+    _, _, width, height = (round(float(each)) for each in root.attrib["viewBox"].split())
+    return width, height

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import posixpath
 import re
+import struct
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -19,6 +20,7 @@ from markupsafe import Markup, escape
 from puttwright.errors import NotFound
 
 AT: Final = "/guide"
+_BOX: Final = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 PARTS: Final = ("guide", "concepts", "reference")
 """Folders of the docs that are shown, in this order; what stands above them is shown as well."""
 _PICTURES: Final = {".svg": "image/svg+xml", ".png": "image/png"}
@@ -155,8 +157,27 @@ def _settle(tokens: Sequence[Token], *, path: str) -> None:
                 name = posixpath.basename(str(child.attrGet("src")))
                 child.attrSet("src", f"{AT}/pictures/{name}")
                 child.attrSet("loading", "lazy")
+                _reserve(child, name)
         if token.children:
             _unlink(token.children)
+
+
+def _reserve(image: Token, name: str, /) -> None:
+    """Say how large a picture is, so that nothing moves when it comes."""
+    try:
+        size = _size(*picture(name))
+    except NotFound:
+        return
+    for each, length in zip(("width", "height"), size, strict=False):
+        image.attrSet(each, str(length))
+
+
+def _size(data: bytes, kind: str) -> tuple[int, ...]:
+    """Width and height as the picture's head has them; nothing where it has none."""
+    if kind == _PICTURES[".png"]:
+        return struct.unpack(">II", data[16:24])
+    box = _BOX.search(data[:1000].decode("utf-8", "replace"))
+    return (round(float(box[1])), round(float(box[2]))) if box else ()
 
 
 def _align(cell: Token) -> None:
