@@ -2,8 +2,9 @@
 
 One page is open on the fitting, as in a shop; the network is left out. The peer is the same
 program deciding in the plain way: every draw of every build through the whole chain of putts,
-every course by itself. Both take turns in one run, so that what else the machine does falls on
-both. Told are the wait, which is the fitter's, and the processor's time, which hears no others.
+every course by itself. Each decides in a process of its own, as the program does; both take
+turns in one run, so that what else the machine does falls on both. Told are the wait, which is
+the fitter's, and the processor's time, which hears no others.
 """
 
 from __future__ import annotations
@@ -13,12 +14,13 @@ import dataclasses
 import statistics
 import tempfile
 import time
-from collections.abc import AsyncGenerator, Callable, Iterator
+from collections.abc import AsyncGenerator, Iterator
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
 from puttwright.deeds.bootstrap import Shop, decide_now, open_shop
+from puttwright.deeds.decide_beside import DecideBeside
 from puttwright.deeds.decide_fitting import decide_fitting
 from puttwright.deeds.record_reading import record_reading
 from puttwright.evidence import Fitting
@@ -82,8 +84,8 @@ async def _until_decided(events: AsyncGenerator[str]) -> None:
 
 
 async def _redraws(shop: Shop, of: Fitting) -> dict[str, list[Took]]:
-    deciders: dict[str, Callable[[Fitting], Decision]] = {"ours": decide_now, PEER: plainly}
-    current: dict[str, Callable[[Fitting], Decision]] = {}
+    beside = {"ours": DecideBeside(), PEER: DecideBeside(plainly)}
+    current: dict[str, DecideBeside] = {}
 
     def redraw(fitting_id: str) -> object:
         return decide_fitting(
@@ -91,21 +93,30 @@ async def _redraws(shop: Shop, of: Fitting) -> dict[str, list[Took]]:
         )
 
     desk = Desk(redraw)
-    took: dict[str, list[Took]] = {name: [] for name in deciders}
+    took: dict[str, list[Took]] = {name: [] for name in beside}
+    for each in beside.values():
+        each(of)
     async with desk.opened():
         events = _events(shop, desk, of.fitting_id, view="pace", seen="")
         for number in range(ROUNDS):
-            for name, decide in deciders.items():
+            for name, decide in beside.items():
                 current["decide"] = decide
                 putt = dataclasses.replace(of.putts[number], seq=0)
                 record_reading(shop.store, shop.clock, fitting_id=of.fitting_id, reading=putt,
                                entry_key=f"{name}-{number}", who="bench")  # fmt: skip
-                wall, cpu = time.perf_counter(), time.process_time()
+                wall, cpu = time.perf_counter(), _processor_s(decide)
                 desk.changed(of.fitting_id)
                 await _until_decided(events)
-                took[name].append((time.perf_counter() - wall, time.process_time() - cpu))
+                took[name].append((time.perf_counter() - wall, _processor_s(decide) - cpu))
         await events.aclose()
+    for each in beside.values():
+        each.close()
     return took
+
+
+def _processor_s(decide: DecideBeside) -> float:
+    """Of this process and the one that decides."""
+    return time.process_time() + decide.ask(time.process_time)
 
 
 def rows() -> Iterator[tuple[str, float, str, float]]:

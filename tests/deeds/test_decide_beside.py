@@ -36,14 +36,10 @@ def beside() -> Iterator[DecideBeside]:
         yield opened
 
 
-def _there(beside: DecideBeside, asked):
-    return beside._started().submit(asked).result()
-
-
 def test_it_decides_the_same_in_another_process_behind_the_pages(beside) -> None:
     assert to_json(beside(FITTING)) == to_json(decide_now(FITTING))
-    assert _there(beside, os.getpid) != os.getpid()
-    assert _there(beside, _niceness) == min(os.nice(0) + BEHIND, 19)
+    assert beside.ask(os.getpid) != os.getpid()
+    assert beside.ask(_niceness) == min(os.nice(0) + BEHIND, 19)
 
 
 def _niceness() -> int:
@@ -61,11 +57,11 @@ def test_a_fault_there_is_told_by_where_it_was_and_the_next_fitting_is_decided(b
 
 
 def test_a_process_that_dies_is_started_again(beside) -> None:
-    first = _there(beside, os.getpid)
+    first = beside.ask(os.getpid)
     os.kill(first, signal.SIGKILL)
 
     assert to_json(beside(FITTING)) == to_json(decide_now(FITTING))
-    assert _there(beside, os.getpid) not in {first, os.getpid()}
+    assert beside.ask(os.getpid) not in {first, os.getpid()}
 
 
 def test_fittings_asked_for_by_several_threads_each_get_their_own(beside) -> None:
@@ -108,7 +104,7 @@ def test_it_does_not_outlive_pages_that_are_killed() -> None:
         "from puttwright.deeds.decide_beside import DecideBeside\n"
         "if __name__ == '__main__':\n"
         "    beside = DecideBeside()\n"
-        "    print(beside._started().submit(os.getpid).result(), flush=True)\n"
+        "    print(beside.ask(os.getpid), flush=True)\n"
         "    sys.stdin.read()\n"
     )
     # its end of the pipe is closed when the last process that holds it has ended

@@ -7,13 +7,12 @@ the tests hold both functions against it.
 
 from __future__ import annotations
 
-import os
-from concurrent.futures import ThreadPoolExecutor
-
 import numpy as np
 from numpy.typing import NDArray
 from scipy.fft import irfft, next_fast_len, rfft
 from scipy.special import ndtri
+
+from puttwright.cores import cores, on_all_cores
 
 Floats = NDArray[np.float64]
 
@@ -90,9 +89,8 @@ def agreement(draws: Floats) -> tuple[Floats, Floats]:
     tuple
         :func:`rank_r_hat` and :func:`bulk_ess`.
     """
-    parts = np.array_split(draws, min(os.cpu_count() or 1, len(draws)))
-    with ThreadPoolExecutor(len(parts)) as pool:
-        r_hat, ess = zip(*pool.map(_agreement, parts), strict=True)
+    parts = np.array_split(draws, min(cores(), len(draws)))
+    r_hat, ess = zip(*on_all_cores(_agreement, parts), strict=True)
     return np.concatenate(r_hat), np.concatenate(ess)
 
 

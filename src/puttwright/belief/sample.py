@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
-from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +10,7 @@ from numpy.typing import NDArray
 from puttwright.belief.arrays import Given, State
 from puttwright.belief.diagnostics import agreement
 from puttwright.belief.model import NU_GRID, Diagnostics, Draws, Posterior, Quantity, Readings
+from puttwright.cores import on_all_cores
 
 Floats = NDArray[np.float64]
 
@@ -82,8 +81,7 @@ def _run_chains(
         state = _starting_point(quantities, rng)
         run_chain(rng, warm_up, given, state, location[chain], spread[chain], hyper[chain])
 
-    with ThreadPoolExecutor(min(chains, os.cpu_count() or 1)) as pool:
-        list(pool.map(run, range(chains)))
+    on_all_cores(run, range(chains))
     return location, spread, hyper
 
 

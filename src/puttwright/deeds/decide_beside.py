@@ -6,16 +6,19 @@ import multiprocessing
 import os
 import signal
 import threading
+from collections.abc import Callable
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from typing import Final
+from typing import Final, TypeVar
 
-from puttwright.deeds.bootstrap import decide_now
+from puttwright.deeds.bootstrap import Decide, decide_now
 from puttwright.deeds.keep_log import FaultElsewhereError, fault_line
 from puttwright.deeds.warm_up import warm_up
 from puttwright.errors import UserError
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
+
+Answer = TypeVar("Answer")
 
 BEHIND: Final = 5
 """How much nicer than the pages it is, as ``nice`` counts."""
@@ -27,9 +30,15 @@ class DecideBeside:
 
     A process that dies (a machine short of memory) is started once more for the fitting that
     was lost; where none can be had, this process decides. Any thread may call it.
+
+    Parameters
+    ----------
+    decide
+        What decides one; a function of a module, so that the other process finds it.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, decide: Decide = decide_now) -> None:
+        self._decide = decide
         self._lock = threading.Lock()
         self._pool: ProcessPoolExecutor | None = None
         self._closed = False
@@ -55,11 +64,15 @@ class DecideBeside:
             pool = None
             try:
                 pool = self._started()
-                asked: Future[Decision] = pool.submit(_decide, fitting)
+                asked: Future[Decision] = pool.submit(_decide, self._decide, fitting)
                 return asked.result()
             except (OSError, BrokenProcessPool):
                 self._let_go(pool)
-        return decide_now(fitting)
+        return self._decide(fitting)
+
+    def ask(self, question: Callable[[], Answer]) -> Answer:
+        """What the other process says to a question, a function of a module."""
+        return self._started().submit(question).result()
 
     def close(self) -> None:
         """End the process once it has decided what it was given."""
@@ -100,9 +113,9 @@ def _end_with_the_pages() -> None:
         os._exit(1)  # nothing here needs an ending: what is decided is kept by the pages
 
 
-def _decide(fitting: Fitting) -> Decision:
+def _decide(decide: Decide, fitting: Fitting) -> Decision:
     try:
-        return decide_now(fitting)
+        return decide(fitting)
     except UserError:
         raise
     except Exception as error:  # noqa: BLE001 - told where somebody reads the log

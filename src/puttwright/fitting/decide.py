@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict, dataclass
 from typing import Final
 
@@ -78,15 +79,19 @@ def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -
     beyond = extrapolate(weighed, seed=seed)
     chosen = beyond.candidate.build if beyond else weighed.chosen
     choice = chosen.build_id if chosen else str(weighed.choice.choice)
+    with ThreadPoolExecutor(1) as aside:  # its worth is computed while the rest is worded
+        changing = aside.submit(would_change, weighed, beyond)
+        verdicts, why = verdicts_of(weighed, beyond), reasons(weighed)
+        trial = _confirming(weighed, beyond) if beyond else next_trial_of(weighed)
     return Decision(
         choice=choice,
         extrapolated=beyond is not None,
         more_putts=None if beyond else weighed.choice.more_putts,
         spec=_spec(chosen or weighed.builds[0]),
-        builds=verdicts_of(weighed, beyond),
-        next_trial=_confirming(weighed, beyond) if beyond else next_trial_of(weighed),
-        reasons=(*_beyond_reason(weighed, beyond), *reasons(weighed)),
-        would_change=would_change(weighed, beyond),
+        builds=verdicts,
+        next_trial=trial,
+        reasons=(*_beyond_reason(weighed, beyond), *why),
+        would_change=changing.result(),
         cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.pattern),
         model=_model_run(weighed.belief, seed=seed),
         inputs_sha256=inputs_sha256(fitting),

@@ -11,9 +11,7 @@ would have stopped.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import cache
 
@@ -21,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.ball.hole import effective_half_width_m, fastest_capture_mps
+from puttwright.cores import cores, on_all_cores
 from puttwright.worth.pattern import PLANNED_PAST_M, Pattern, ReadNoise
 
 Floats = NDArray[np.float64]
@@ -119,11 +118,9 @@ class _Asked:
         return (self.distances, *(each[part] for each in self.numbers), *self.rest)
 
     def in_parts(self, solve: Callable[[slice], None]) -> None:
-        n, cores = self.shape[0], os.cpu_count() or 1
-        size = min(_CHUNK, -(-n // cores)) or 1
-        parts = [slice(start, start + size) for start in range(0, n, size)]
-        with ThreadPoolExecutor(cores) as pool:
-            list(pool.map(solve, parts))
+        n = self.shape[0]
+        size = min(_CHUNK, -(-n // cores())) or 1
+        on_all_cores(solve, [slice(start, start + size) for start in range(0, n, size)])
 
 
 def _asked(
