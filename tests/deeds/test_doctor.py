@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
+import sqlite3
 import subprocess
 import sys
 from collections import namedtuple
-from datetime import UTC, datetime
+from contextlib import closing
+from datetime import UTC, datetime, timedelta
+from importlib.metadata import PackageNotFoundError
 from pathlib import Path
 
 import pytest
@@ -45,6 +48,44 @@ def test_records_without_a_backup_are_told(shop: Shop, fitting_id: str) -> None:
 def test_damaged_records_are_told(tmp_path: Path) -> None:
     (tmp_path / RECORDS).write_bytes(b"not a database at all" * 100)
     assert "Records" in _wrong(tmp_path)
+
+
+def test_records_that_are_not_what_their_journal_says_are_told(shop: Shop, fitting_id: str) -> None:
+    back_up(shop.store, shop.clock, settings=backup_settings(shop.folder))
+    shop.close()
+    with closing(sqlite3.connect(shop.folder / RECORDS)) as connection, connection:
+        connection.execute("UPDATE build SET lie_deg = 60")
+
+    assert _wrong(shop.folder) == {"Records": "Rows that are not what the journal says: build: 2."}
+
+
+def test_a_folder_that_cannot_be_written_is_told(monkeypatch, tmp_path: Path) -> None:
+    monkeypatch.setattr(doctor, "writable", lambda _folder: False)
+
+    assert _wrong(tmp_path) == {"Data folder": str(tmp_path)}
+
+
+def test_a_newest_backup_from_the_future_is_told(shop: Shop, fitting_id: str) -> None:
+    settings = backup_settings(shop.folder)
+    back_up(shop.store, lambda: NOW + timedelta(days=400), settings=settings)
+
+    assert _wrong(shop.folder) == {"Time since the newest": "20270606"}
+
+
+def test_an_old_python_and_files_that_are_missing_are_told(monkeypatch, tmp_path: Path) -> None:
+    monkeypatch.setattr(doctor.sys, "version_info", (3, 9, 1, "final", 0))
+    monkeypatch.setattr(doctor, "_FILES", {"the sheets' type": "paper/no-such-fonts"})
+
+    assert _wrong(tmp_path) == {"Python": "3.9.1", "Files, the sheets' type": "0 files"}
+
+
+def test_a_program_that_only_lies_here_is_told(monkeypatch, tmp_path: Path) -> None:
+    def fails(_name: str) -> None:
+        raise PackageNotFoundError
+
+    monkeypatch.setattr(doctor, "requires", fails)
+
+    assert _wrong(tmp_path) == {"puttwright": "not installed, only lying here"}
 
 
 def test_a_library_that_is_missing_or_old_is_told(monkeypatch, tmp_path: Path) -> None:

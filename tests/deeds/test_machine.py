@@ -28,12 +28,15 @@ from puttwright.deeds.erase_fittings import erase_fittings
 from puttwright.deeds.find_fittings import find_fittings
 from puttwright.deeds.open_fitting import open_fitting
 from puttwright.deeds.record_reading import record_reading
+from puttwright.deeds.restore_records import Wanted, restore_records
 from puttwright.deeds.start_fitting import NewFitting, start_fitting
 from puttwright.deeds.void_reading import void_reading
 from puttwright.errors import NotAllowed, NotFound
 from puttwright.evidence import AimReading, Build, FittingGreen, Golfer, Green, Putt
 from puttwright.store import Store, open_store
 from puttwright.store.examine import examine
+from puttwright.store.look_at_journal import look_at_journal
+from puttwright.store.migrate import HEAD
 
 START = datetime(2026, 5, 1, 12, 0, tzinfo=UTC)
 HANDS = st.sampled_from(["left", "right"])
@@ -153,6 +156,21 @@ class Shop(RuleBasedStateMachine):
         self.store.close()
         self.store = self.opened(self.folder)
 
+    @rule()
+    def lose_the_file(self) -> None:
+        """The records are deleted, and come back out of the journal and what backups erasing took.
+
+        A database server looks after its own files.
+        """
+        file = self.store.file
+        if file is None:
+            return
+        self.store.close()
+        file.unlink()
+        wanted = Wanted(folder=self.folder, backup_folder=self.folder / "b")
+        restore_records(wanted, clock=self.clock)
+        self.store = self.opened(self.folder)
+
     @invariant()
     def the_records_are_the_model(self) -> None:
         if not hasattr(self, "store"):
@@ -176,6 +194,8 @@ class Shop(RuleBasedStateMachine):
         if hasattr(self, "store"):
             with self.store.reading() as look:
                 assert examine(look).damage == ()
+            if self.store.file is not None:
+                assert look_at_journal(self.store.file, revision=HEAD).damage == ()
             self.store.close()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+import threading
 from collections.abc import Callable
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
@@ -16,7 +17,7 @@ from puttwright.deeds.bootstrap import RECORDS, Shop
 from puttwright.deeds.check_records import Checked, check_records
 from puttwright.deeds.open_fitting import open_fitting
 from puttwright.deeds.restore_records import RecordsInUse, Restored, Wanted, restore_records
-from puttwright.deeds.shop_settings import SettingsWrong, backup_settings
+from puttwright.deeds.shop_settings import BackupSettings, SettingsWrong, backup_settings
 from puttwright.errors import CannotWrite, NotAllowed, NotFound
 from puttwright.evidence import Putt
 from puttwright.store import backups, erasure, open_store, readings
@@ -348,6 +349,29 @@ def test_backups_are_taken_at_the_start_and_at_the_end(
 
     assert [isinstance(each, BackedUp) for each in told] == [True, True]
     assert told[-1].newest == backups.listed(shop.folder / "backups")[-1]
+
+
+def test_backups_go_on_by_themselves_and_old_ones_are_let_go(shop: Shop, record: Record) -> None:
+    told: list[object] = []
+    enough = threading.Event()
+    folder = shop.folder / "backups"
+    settings = BackupSettings(folder=folder, keep=Keep(newest=2, days=0, months=0))
+
+    def work() -> BackedUp:
+        record()
+        return back_up(shop.store, shop.clock, settings=settings)
+
+    def tell(done: object) -> None:
+        told.append(done)
+        if len(told) == 5:
+            enough.set()
+
+    round_ = BackupRound(work, every_minutes=0.0002, tell=tell)
+    round_.start()
+    assert enough.wait(60)
+    round_.end()
+
+    assert [backup.number for backup in backups.listed(folder)] == [len(told) - 1, len(told)]
 
 
 def test_a_backup_that_fails_is_told_and_tried_again(shop: Shop) -> None:

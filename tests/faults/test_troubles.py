@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+import os
 import resource
+import shutil
+import signal
 import sqlite3
+import threading
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
+from pathlib import Path
 
 import pytest
+from sqlalchemy import delete, insert
 
 from puttwright.deeds.back_up import back_up
-from puttwright.deeds.bootstrap import RECORDS, open_shop
+from puttwright.deeds.bootstrap import RECORDS, Shop, open_shop
 from puttwright.deeds.check_records import check_records
 from puttwright.deeds.find_fittings import find_fittings
 from puttwright.deeds.open_fitting import open_fitting
@@ -20,8 +26,10 @@ from puttwright.deeds.shop_settings import backup_settings
 from puttwright.deeds.start_fitting import start_fitting
 from puttwright.errors import CannotWrite
 from puttwright.evidence import Putt
-from puttwright.store import backups
+from puttwright.store import backups, journal, tables
 from puttwright.store.faults import StoreDamaged
+from puttwright.store.look_at_journal import look_at_journal
+from puttwright.store.migrate import HEAD
 
 pytestmark = [pytest.mark.faults, pytest.mark.slow]
 NOON = datetime(2026, 5, 1, 12, tzinfo=UTC)
@@ -94,12 +102,67 @@ def test_a_broken_page_is_told_and_one_command_brings_everything_back(bays, fork
     assert "damaged" in said or "malformed" in said
 
     wanted = Wanted(folder=bays.folder, backup_folder=bays.folder / "backups")
-    restored = restore_records(wanted, clock=lambda: NOON)
-    there = len(bays.acknowledged) - sum(restored.salvaged.gone.values())
-    assert there >= 40  # nothing that a backup holds is lost, and what is lost is counted
+    restore_records(wanted, clock=lambda: NOON)
+    assert len(bays.acknowledged) >= 60
+    bays.check_nothing_lost_nothing_twice()
     server = forks.start(bays.folder)
     assert server.port
     server.kill()
+
+
+def test_a_journal_without_room_is_told_and_then_goes_on(bays) -> None:
+    shop = open_shop(bays.folder, clock=lambda: NOON)
+    for letter in "abcdef":  # the journal becomes larger than the records
+        _set(shop, value=letter * 600_000)
+    shop.close()
+    shop = open_shop(bays.folder, clock=lambda: NOON)
+    assert shop.store.journal is not None
+    segment = journal.segments(shop.store.journal)[-1].file
+    usual = resource.getrlimit(resource.RLIMIT_FSIZE)
+    size = segment.stat().st_size
+    assert size > 2 * (bays.folder / RECORDS).stat().st_size
+    resource.setrlimit(resource.RLIMIT_FSIZE, (size + 100, usual[1]))
+    try:
+        with pytest.raises(CannotWrite, match="the disk is full"):
+            _set(shop, value="g")
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, usual)
+
+    assert segment.stat().st_size == size  # the hundred bytes that had room are gone again
+    _set(shop, value="h")
+    shop.close()
+    told = journal.read(shop.store.journal)
+    assert (told.unreadable, told.torn) == (0, False)
+    assert look_at_journal(bays.folder / RECORDS, revision=HEAD).damage == ()
+
+
+def test_a_journal_that_may_not_be_written_is_told_and_then_goes_on(bays, forks) -> None:
+    server = forks.start(bays.folder)
+    bays.stream(server, until=6)
+    segment = journal.segments(bays.folder / "records.journal")[-1].file
+    away = segment.rename(bays.folder / "elsewhere")
+    segment.mkdir()  # nobody can write here, not even root
+
+    bays.stream(server, until=10_000)  # until every tablet was refused
+
+    assert len(bays.refused) == len(bays.tablets)
+    assert all(said.startswith("507 ") and "cannot be written" in said for said in bays.refused)
+    segment.rmdir()
+    away.rename(segment)
+    _clear(bays.tablets)
+    bays.stream(server, until=6)
+    server.kill()
+    bays.check_nothing_lost_nothing_twice()
+
+
+def _set(shop: Shop, *, value: str) -> None:
+    with shop.store.writing() as transaction:
+        transaction.execute(delete(tables.shop_setting))
+        transaction.execute(
+            insert(tables.shop_setting).values(
+                name="long", value=value, changed_at=NOON, changed_by="x"
+            )
+        )
 
 
 def _break_pages(file) -> None:
@@ -112,6 +175,23 @@ def _break_pages(file) -> None:
     with file.open("r+b") as stream:
         stream.seek((root - 1) * size)
         stream.write(b"\xa5" * size)
+
+
+def test_what_is_ended_in_order_leaves_a_last_backup_of_everything(bays, forks) -> None:
+    server = forks.start(bays.folder)
+    bays.stream(server, until=6)
+
+    os.kill(server.pid, signal.SIGTERM)
+    while Path(f"/proc/{server.pid}").exists():
+        threading.Event().wait(0.02)
+
+    folder = bays.folder / "backups"
+    assert backups.listed(folder)
+    (bays.folder / RECORDS).unlink()
+    shutil.rmtree(bays.folder / "records.journal")
+    restore_records(Wanted(folder=bays.folder, backup_folder=folder), clock=lambda: NOON)
+    assert len(bays.acknowledged) >= 6
+    bays.check_nothing_lost_nothing_twice()
 
 
 def test_a_clock_turned_back_loses_nothing_and_mixes_nothing_up(bays) -> None:
