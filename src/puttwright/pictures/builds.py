@@ -33,6 +33,17 @@ class BuildMark:
     guess: bool = False
 
     @property
+    def called(self) -> str:
+        """Letter and name, or the letter alone where that is the name.
+
+        Examples
+        --------
+        >>> BuildMark(letter="A", name="own putter").called, BuildMark(letter="B", name="B").called
+        ('A, own putter', 'B')
+        """
+        return self.letter if self.name == self.letter else f"{self.letter}, {self.name}"
+
+    @property
     def ink(self) -> Ink:
         """Colour, the last of the three signs."""
         return {"own": "own", "choice": "accent", "other": "ink"}[self.role]  # type: ignore[return-value]

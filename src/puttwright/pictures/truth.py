@@ -101,7 +101,7 @@ def truth_table(rows: Sequence[Believed]) -> Table:
         head=("Build", "Believed", "90 % interval", "True", "The truth lies"),
         rows=tuple(
             (
-                f"{row.mark.letter}, {row.mark.name}",
+                row.mark.called,
                 figure(row.believed.mean, sign=True) if row.believed else "–",
                 interval(row.believed.interval_90) if row.believed else "–",
                 figure(row.truth, sign=True),

@@ -116,7 +116,7 @@ def window_questions() -> tuple[Question, ...]:
 def hand_choices(fitting: Fitting, in_hand: str) -> tuple[HandChoice, ...]:
     """The putters that may be in hand."""
     return tuple(
-        HandChoice(build_id=build_id, words=f"{mark.letter}, {mark.name}", here=build_id == in_hand)
+        HandChoice(build_id=build_id, words=mark.called, here=build_id == in_hand)
         for build_id, mark in marks(fitting).items()
     )
 

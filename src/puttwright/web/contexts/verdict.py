@@ -137,7 +137,7 @@ def worth(fitting: Fitting, decision: Decision) -> Worth | None:
     mark = marks(fitting, decision)[subject]
     words = strokes_phrase(saved.mean, saved.interval_90)
     return Worth(
-        name=f"{mark.letter}, {mark.name}",
+        name=mark.called,
         words=worded(f"{words[0].upper()}{words[1:]}."),
         figure=f"{figure(saved.mean, sign=True)} [{worded(interval(saved.interval_90))}]",
         sure=worded(sureness_phrase(found.probability_better)),
