@@ -82,3 +82,32 @@ def test_a_new_kind_of_table_is_asked_about_once_and_then_lands(
     page.get_by_role("link", name="Look at it new.csv").click()
     page.get_by_role("button", name="Leave it").click()
     expect(page.get_by_text("Waiting", exact=True)).to_have_count(0)
+
+
+def test_what_lands_shows_up_by_itself_and_a_half_written_file_once_it_is_whole(
+    open_page: Callable[..., Page], tmp_path: Path
+) -> None:
+    page = open_page("tablet")
+    start_fitting(page)
+    at = re.sub(r"[?#].*", "", page.url)
+    page.goto(f"{at}/tables")
+    page.get_by_label("Folder, its whole path").fill(str(tmp_path))
+    page.get_by_role("button", name="Watch it").click()
+    expect(page.get_by_label("Folder, its whole path")).to_have_value(str(tmp_path))
+    page.goto(f"{at}?task=putts")
+    last = page.locator("#last .last-words")
+    header = "distance_m,holed,start_deg\n"
+
+    (tmp_path / "whole.csv").write_text(f"{header}3,no,0.5\n")
+    expect(last).to_contain_text("Putt 1")
+    with (tmp_path / "slow.csv").open("w") as slow:
+        slow.write(f"{header}4,no,0.1\n5,no,-0.")
+        slow.flush()
+        page.wait_for_timeout(1000)  # longer than a file that is whole is waited for
+        expect(last).to_contain_text("Putt 1")
+        slow.write("7\n")
+    expect(last).to_contain_text("Putt 3")
+    expect(last).to_contain_text("started 0.7° left")
+    (tmp_path / "whole.csv").write_text(f"{header}3,no,0.5\n6,no,-0.5\n")
+    expect(last).to_contain_text("Putt 4")
+    expect(last).to_contain_text("started 0.5° left")

@@ -280,6 +280,17 @@ def test_columns_that_differ_in_case_alone_are_two(run, package, tmp_path):
     assert (extra["Grip"], extra["GRIP (2)"], extra["grip (2) (2)"]) == ("x", "y", "z")
 
 
+def test_a_cell_without_end_is_kept_aside_and_the_package_can_be_read(run, package, tmp_path):
+    path = tmp_path / "log.csv"
+    path.write_text(f"start_deg,build_id,distance_m,Grip\n1,A,3,x\n2,A,3,{'9' * 200_000}\n")
+
+    result = run("read", path, "--into", package)
+
+    assert result.exit_code == 0, result.output
+    assert "Grip: holds more than 10000 bytes" in result.output
+    assert read_package(package).putts[-1].start_deg == 1
+
+
 def test_a_map_of_other_columns_is_refused(run, confirmed, log, package, tmp_path):
     path = tmp_path / "plain.csv"
     path.write_text("Ball speed (m/s),Launch angle (deg)\n1.5,2\n")

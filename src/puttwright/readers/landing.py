@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-QUIET_S: Final = 0.3
+QUIET_S: Final = 0.15
 DOUBTFUL_S: Final = 3.0
 """So long a file must be quiet that does not end as a whole one does."""
 MOST_FILES: Final = 5000

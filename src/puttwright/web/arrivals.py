@@ -34,7 +34,9 @@ from puttwright.web.trouble import keep_trace
 CONFIRM, NOBODY, TROUBLE = "confirm", "nobody", "trouble"
 RECEIVED: Final = "received"
 """The folder, in the shop's own, of files that were posted and wait."""
-LOOK_EVERY_S: Final = 0.2
+LOOK_EVERY_S: Final = 0.1
+_RESTS: Final = 6.0
+"""A look is followed by a rest so many times as long: thousands of files are listed less often."""
 _MOST_WAITING: Final = 50
 _FITTING: Final = re.compile(r"/fittings/([^/]+)")
 
@@ -112,11 +114,14 @@ class Arrivals:
         """The newest files of the watched folder, read or not."""
         return self._landing.earlier()[:10] if self._landing else []
 
-    def look(self) -> None:
-        """Take in every file that became whole since the last look."""
-        landing = self._landing
-        for path in landing.whole(time.monotonic()) if landing else ():
+    def look(self) -> float:
+        """Take in every file that became whole since the last look; how long to rest then [s]."""
+        landing, began_s = self._landing, time.monotonic()
+        found = landing.whole(began_s) if landing else []
+        rest_s = max(LOOK_EVERY_S, _RESTS * (time.monotonic() - began_s))
+        for path in found:
             self.landed(path)
+        return rest_s
 
     def landed(self, path: Path, *, fitting_id: str = "") -> Outcome:
         """Take in a file, or have it wait; into the fitting named, else the one that is open."""
@@ -189,13 +194,14 @@ class Arrivals:
 
 async def keep_looking(arrivals: Arrivals) -> None:
     """Look at the watched folder again and again; what nobody foresaw goes to the log."""
+    rest_s = LOOK_EVERY_S
     while True:
-        await asyncio.sleep(LOOK_EVERY_S)
+        await asyncio.sleep(rest_s)
         try:
-            await asyncio.to_thread(arrivals.look)
+            rest_s = await asyncio.to_thread(arrivals.look)
         except Exception as error:  # noqa: BLE001 - the next file may be sound
             keep_trace(error)
-            await asyncio.sleep(5.0)
+            rest_s = 5.0
 
 
 class Noticed:

@@ -107,9 +107,13 @@ class Taker:
         self._judge_together(frame, troubles)
         for place in self._nothing_measured(frame):
             troubles.setdefault(place, ["says nothing that was measured"])
+        kept = [chunk.frame[str(place)].alias(name) for place, name in self.extras().items()]
+        for cells in kept:
+            for place in _too_long(cells):
+                why = f"{cells.name}: holds more than {LONGEST_CELL} bytes"
+                troubles.setdefault(place, []).append(why)
         fits = pl.Series([True]).new_from_index(0, len(frame))
         fits = fits.scatter(sorted(troubles), False) if troubles else fits
-        kept = [chunk.frame[str(place)].alias(name) for place, name in self.extras().items()]
         told = {place: "; ".join(each) for place, each in troubles.items()}
         return Taken(frame=frame.with_columns(kept), fits=fits, why=told)
 
@@ -181,6 +185,8 @@ class Taker:
                 troubles.setdefault(place, []).append(f"{column}: {why}")
 
 
+LONGEST_CELL: Final = 10_000
+"""More, in a column that is kept as it stands, is no word of a device."""
 _NOT_MEASURED: Final = frozenset(
     {"build_id", "distance_m", "board_distance_mm", "mirror", "instrument", "note", "posture_note"}
 )
@@ -200,6 +206,12 @@ def _out_of_range(values: pl.Series, column: Column) -> list[tuple[int, str]]:
     places = ((values < low) | (values > high)).fill_null(value=False).arg_true()
     judged = zip(places, values.gather(places), strict=True)
     return [(place, why) for place, value in judged if (why := outside(value, column))]
+
+
+def _too_long(cells: pl.Series) -> list[int]:
+    sizes = cells.str.len_bytes()
+    longest = cast("int | None", sizes.max())
+    return (sizes > LONGEST_CELL).arg_true().to_list() if (longest or 0) > LONGEST_CELL else []
 
 
 def _yes_no() -> Mapping[str, bool]:
