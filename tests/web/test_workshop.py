@@ -40,14 +40,33 @@ def test_a_degree_off_is_reworked_and_passes_when_bent_back(
     shown = pages.get(order_at).text
     assert "Rework it, then measure again." in shown
     assert "bend 1.0° stronger" in shown
+    assert "Checked in on 1 May 2026: to be reworked" in shown
 
     pages.post(f"{order_at}/check-in", data=spec | {"entry_key": "2"})
     shown = pages.get(order_at).text
     assert shown.index("Pass: it is what was ordered.") < shown.index("Rework it")
+    assert "Checked in on 1 May 2026: passed" in shown
+    assert "Checked before: 1" in shown
     calendar = pages.get(f"{order_at}/reminders.ics")
     events = icalendar.Calendar.from_ical(calendar.content).walk("VEVENT")
     assert len(events) == 3
     assert order_at in str(events[0]["url"])
+
+
+@pytest.mark.parametrize(
+    ("measured", "told"),
+    [
+        ("838", "838 mm, ordered 838 mm ± 3; on it"),
+        ("839", "839 mm, ordered 838 mm ± 3; 1 mm over"),
+        ("836.6", "836.6 mm, ordered 838.0 mm ± 3; 1.4 mm under"),
+    ],
+)
+def test_what_was_measured_ordered_and_off_agree(
+    pages: Any, order_at: str, spec: dict[str, str], measured: str, told: str
+) -> None:
+    pages.post(f"{order_at}/check-in", data=spec | {"length_mm": measured})
+
+    assert told in pages.get(order_at).text.replace("\u202f", " ")
 
 
 def test_a_check_sent_twice_is_kept_once(pages: Any, order_at: str, spec: dict[str, str]) -> None:

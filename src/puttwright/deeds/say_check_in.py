@@ -67,14 +67,22 @@ def _again(result: CheckIn) -> str:
 def measured_words(finding: Finding) -> str:
     """What was measured, what was ordered, how far off: "3.5°, ordered 2.5° ± 0.5; 1.0° over"."""
     target = finding.target
-    digits = max(target.digits, 1) if abs(finding.off) < 1 else target.digits
-    ordered = measure(finding.ordered, target.unit, digits=target.digits)
+    digits = _digits(finding)
+    ordered = measure(finding.ordered, target.unit, digits=digits)
     off = abs(finding.off)
     away = "on it" if off < 0.05 else f"{measure(off, target.unit, digits=digits)} {_side(finding)}"
     value = measure(finding.measured, target.unit, digits=digits)
     return (
         f"{value}, ordered {ordered} ± {figure(finding.tolerance, digits=_places(finding))}; {away}"
     )
+
+
+def _digits(finding: Finding) -> int:
+    """So many that the three figures of a line agree: a tenth where one of them is not whole."""
+    digits = finding.target.digits
+    told = (finding.measured, finding.ordered)
+    whole = all(abs(value - round(value, digits)) < 0.05 for value in told)
+    return digits if whole else max(digits, 1)
 
 
 def _places(finding: Finding) -> int:

@@ -134,6 +134,7 @@ class OrderPage:
     fields: tuple[Field, ...]
     again: tuple[Field, ...]
     checks: tuple[CheckSaid, ...]
+    state: str
     passed: bool
     priced: bool
     wrong: bool
@@ -274,6 +275,7 @@ def order_page(
         fields=fields(bench_questions(order.ordered), typed=typed, told=told),
         again=fields(again_questions(), typed=typed, told=told),
         checks=tuple(_check(each) for each in reversed(opened.checks)),
+        state=_last_check(checked_in),
         passed=bool(checked_in) and checked_in[-1].verdict == "pass",
         priced=order.quote is not None,
         wrong=bool(told),
@@ -281,6 +283,14 @@ def order_page(
         entry_key=entry_keys[0],
         again_key=entry_keys[1],
     )
+
+
+def _last_check(checks: Sequence[KeptCheck]) -> str:
+    """How the putter was found when it was last checked in; empty before."""
+    if not checks:
+        return ""
+    when = day_words(checks[-1].when.date())
+    return catalogue()("check.state", when=when, state=state_words(checks))
 
 
 def _drawing(order: Order) -> Drawing:
