@@ -107,3 +107,13 @@ def test_a_record_that_stays_locked_is_told(tmp_path: Path) -> None:
             assert fittings.search(connection) == []
     first.close()
     second.close()
+
+
+@pytest.mark.parametrize("there", [True, False])
+def test_the_data_folder_is_made_for_this_account_alone(tmp_path: Path, there: bool) -> None:
+    folder = tmp_path / "shop"
+    if there:  # somebody decided otherwise
+        folder.mkdir(mode=0o755)
+    open_store(folder / "records.sqlite").close()
+
+    assert folder.stat().st_mode & 0o777 == (0o755 if there else 0o700)

@@ -7,6 +7,7 @@ up beside it: fields that are known with values that are not, and bytes.
 
 from __future__ import annotations
 
+import os
 from typing import Any
 
 import pytest
@@ -90,7 +91,7 @@ BODIES = st.one_of(
     ),
 )
 SOME = settings(
-    max_examples=250,
+    max_examples=int(os.environ.get("PUTTWRIGHT_SENT", "250")),
     deadline=None,
     derandomize=True,
     suppress_health_check=list(HealthCheck),

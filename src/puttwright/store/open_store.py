@@ -15,6 +15,7 @@ from puttwright.store.faults import NoDriver, faults_told
 from puttwright.store.journal import folder_of
 from puttwright.store.journaling import is_there, keep_journal, refuse_if_gone
 from puttwright.store.migrate import migrate
+from puttwright.store.replay import catch_up
 
 WAIT_S: Final = 10.0
 """How long an entry waits for another one to be written."""
@@ -94,7 +95,7 @@ def open_store(
 
     Raises
     ------
-    CannotWrite, NoDriver, RecordsGone, StoreAway, StoreDamaged, StoreTooNew
+    CannotWrite, NoDriver, RecordsBehind, RecordsGone, StoreAway, StoreDamaged, StoreTooNew
         The file, its folder or the database cannot be used.
 
     Examples
@@ -116,6 +117,8 @@ def open_store(
     if file:
         _as_we_want_sqlite(engine)
     with faults_told(name):
+        if file and journaled:
+            catch_up(file)
         migrate(engine, file=file, where=name, copies=copies or (file and file.parent / "backups"))
         if file and journaled:
             engine.dispose()  # a connection from before would not be journaled
@@ -145,8 +148,9 @@ def _engine(url: URL, *, wait_s: float) -> Engine:
 
 
 def _make_folder(folder: Path) -> None:
+    """Make the data folder for this account alone; one that is there stays as it is."""
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     except OSError as error:
         raise CannotWrite(path=folder, reason=error.strerror or "no folder there") from error
 
