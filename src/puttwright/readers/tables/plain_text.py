@@ -80,7 +80,8 @@ def open_text(data: bytes) -> Opened:
     if max(map(len, plain[: 4 * _LONGEST_LINE].split(b"\n")), default=0) > _LONGEST_LINE:
         raise Unreadable("has a line longer than any table of readings")
     first = plain[: 2 * _LONGEST_LINE].decode("utf-8", errors="ignore")
-    separator = separator_of(first.split("\n")[:HEAD_ROWS])
+    lines = first.split("\n", HEAD_ROWS)[:HEAD_ROWS]
+    separator = separator_of(lines)
     if b'"' in plain:
         text = plain.decode("utf-8")
         head = list(itertools.islice(_quoted(text, separator), HEAD_ROWS))
@@ -90,8 +91,7 @@ def open_text(data: bytes) -> Opened:
                 _quoted(text, separator), below=below, width=width
             ),
         )  # fmt: skip
-    lines = enumerate(first.split("\n")[:HEAD_ROWS], start=1)
-    head = [(number, line.split(separator)) for number, line in lines]
+    head = [(number, line.split(separator)) for number, line in enumerate(lines, start=1)]
     return Opened(
         kind="text", head=_narrow(head), note=note,
         chunks=lambda below, width: in_lines(plain, separator, below=below, width=width),
