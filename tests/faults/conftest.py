@@ -21,10 +21,13 @@ import pytest
 
 from puttwright.deeds.bootstrap import RECORDS, open_shop
 from puttwright.deeds.open_fitting import open_fitting
+from puttwright.deeds.restore_records import Wanted, restore_records
 from puttwright.deeds.start_fitting import NewFitting, start_fitting
 from puttwright.evidence import Build, FittingGreen, Golfer, Green
 from puttwright.store import open_store
 from puttwright.store.examine import examine_file
+from puttwright.store.look_at_journal import look_at_journal
+from puttwright.store.migrate import HEAD
 from puttwright.web.typed import ENTRY_KEPT
 
 HERE = Path(__file__).parent
@@ -189,6 +192,14 @@ class Bays:
         assert set(there) <= set(self.acknowledged) | waiting
         assert sorted(there.values()) == list(range(1, len(there) + 1))
         assert examine_file(self.folder / RECORDS).damage == ()
+        assert look_at_journal(self.folder / RECORDS, revision=HEAD).damage == ()
+
+    def check_the_journal_alone_gives_it_all_back(self) -> None:
+        """Without the records, and without any backup."""
+        (self.folder / RECORDS).unlink()
+        wanted = Wanted(folder=self.folder, backup_folder=self.folder / "none")
+        restore_records(wanted, clock=lambda: datetime(2026, 5, 1, 12, tzinfo=UTC))
+        self.check_nothing_lost_nothing_twice()
 
 
 @pytest.fixture
@@ -201,6 +212,6 @@ def bays(tmp_path: Path) -> Bays:
     return Bays(folder, fitting_id, [Tablet(name, fitting_id) for name in names])
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def new_fitting() -> NewFitting:
     return NEW

@@ -79,6 +79,7 @@ def test_two_hundred_kills_of_what_writes_lose_nothing(bays) -> None:
 
     assert len(bays.acknowledged) >= DEED_KILLS
     bays.check_nothing_lost_nothing_twice()
+    bays.check_the_journal_alone_gives_it_all_back()
 
 
 def _acknowledged_through_kills(bays, start, *, times: int, seed: int) -> int:

@@ -11,10 +11,12 @@ from pathlib import Path
 import pytest
 from sqlalchemy import delete, insert, update
 
-from puttwright.store import Store, journal, tables
+from puttwright.store import Store, journal, open_store, tables
 from puttwright.store.journal import Line, Rows, Told
+from puttwright.store.journaling import number_in_file
+from puttwright.store.look_at_journal import look_at_journal
 from puttwright.store.migrate import HEAD, revision_of, step_to
-from puttwright.store.replay import Replayed, replay
+from puttwright.store.replay import RecordsBehind, Replayed, replay
 
 NOW = datetime(2026, 5, 1, 9, 30, tzinfo=UTC)
 TABLE = tables.shop_setting
@@ -37,7 +39,7 @@ def _told(store: Store) -> Told:
 
 def _all(file: Path) -> list[str]:
     with closing(sqlite3.connect(file)) as connection:
-        return list(connection.iterdump())
+        return [line for line in connection.iterdump() if line.startswith("INSERT")]
 
 
 def test_a_backup_and_the_journal_are_the_records(store: Store, tmp_path: Path) -> None:
@@ -64,6 +66,13 @@ def test_without_a_backup_the_journal_from_the_start_is_the_records(
     assert _all(tmp_path / "new.sqlite") == _all(store.file)
 
 
+def test_of_a_journal_in_which_nothing_was_ever_written_empty_records_are_made(
+    tmp_path: Path,
+) -> None:
+    assert replay(Told(after=0), tmp_path / "new.sqlite").whole
+    assert revision_of(tmp_path / "new.sqlite") == HEAD
+
+
 def test_a_journal_that_does_not_go_back_to_the_backup_is_not_taken_in(
     store: Store, tmp_path: Path
 ) -> None:
@@ -76,7 +85,7 @@ def test_a_journal_that_does_not_go_back_to_the_backup_is_not_taken_in(
     assert replay(later, tmp_path / "backup.sqlite") == Replayed(reaches=False)
     assert _all(tmp_path / "backup.sqlite") == before
     assert not replay(Told(after=None), tmp_path / "backup.sqlite").reaches
-    assert not replay(Told(after=0), tmp_path / "none.sqlite").reaches
+    assert not replay(Told(after=3), tmp_path / "none.sqlite").reaches
     assert not (tmp_path / "none.sqlite").exists()
 
 
@@ -119,3 +128,40 @@ def test_lines_of_older_tables_are_taken_in_before_these_are_changed(
     assert revision_of(tmp_path / "other.sqlite") == older
     with closing(sqlite3.connect(backup)) as connection:
         assert connection.execute("SELECT name FROM shop_setting").fetchall() == [("s1",), ("s2",)]
+
+
+def _turned_back(store: Store, tmp_path: Path, *, names: str) -> None:
+    """Records that lost their newest entries, as when the log of writes lost its end."""
+    store.copy_to(tmp_path / "earlier.sqlite")
+    for name in names:
+        row = {"name": name, "value": "1", "changed_at": NOW, "changed_by": "x"}
+        with store.writing() as transaction:
+            transaction.execute(insert(TABLE).values(row))
+    store.close()
+    shutil.copy(store.file, tmp_path / "whole.sqlite")
+    shutil.copy(tmp_path / "earlier.sqlite", store.file)
+
+
+def test_one_line_that_the_records_lack_is_taken_in_when_they_are_opened(
+    store: Store, tmp_path: Path
+) -> None:
+    _change(store, "abc")
+    _turned_back(store, tmp_path, names="d")
+
+    open_store(store.file).close()
+
+    assert _all(store.file) == _all(tmp_path / "whole.sqlite")
+    assert number_in_file(store.file) == number_in_file(tmp_path / "whole.sqlite")
+
+
+def test_records_that_lack_more_are_not_written_on(store: Store, tmp_path: Path) -> None:
+    _change(store, "abc")
+    _turned_back(store, tmp_path, names="de")
+    before = store.file.read_bytes()
+
+    assert look_at_journal(store.file, revision=HEAD).records_wrong
+    with pytest.raises(RecordsBehind, match="end 2 entries before their journal does"):
+        open_store(store.file)
+
+    assert store.file.read_bytes() == before
+    assert len(_told(store).lines) == 6

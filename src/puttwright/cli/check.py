@@ -40,7 +40,7 @@ def command(ctx: click.Context, data: Path | None, database: str | None) -> None
         click.echo(f"{checked.journal.folder}: {checked.journal.lines} entries")
     for sentence in (*checked.notes, *checked.damage):
         click.echo(sentence)
-    if checked.records.damage and database is None:
+    if checked.mends and database is None:
         click.echo("To mend it: stop the pages, then puttwright restore")
     for sentence in checked.reminders:
         click.echo(sentence)

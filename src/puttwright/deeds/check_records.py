@@ -33,6 +33,12 @@ class Checked:
         return (*self.records.damage, *self.backup_damage, *of_journal)
 
     @property
+    def mends(self) -> bool:
+        """Whether a restore puts it right."""
+        behind = self.journal is not None and self.journal.records_wrong
+        return bool(self.records.damage) or behind
+
+    @property
     def notes(self) -> tuple[str, ...]:
         """What is worth a word and no damage, a sentence each."""
         return self.journal.notes if self.journal else ()

@@ -18,6 +18,8 @@ from puttwright.store.copies import fill_from, holds_rows, make_lasting
 from puttwright.store.examine import examine_file, whole_or_told
 from puttwright.store.faults import faults_told
 from puttwright.store.journal import Told
+from puttwright.store.look_at_journal import look_at_journal
+from puttwright.store.migrate import HEAD
 from puttwright.store.replay import Replayed, replay
 from puttwright.store.salvage import Entries, Salvaged, entries_in, salvage
 
@@ -92,7 +94,7 @@ def _into_folder(wanted: Wanted, *, clock: Clock) -> Restored:
     _refuse_in_use(file)
     damaged = _to_read_out(wanted)
     told = _journal_of(file, damaged)
-    backup, digest = _chosen(wanted, needed=not damaged and not _from_the_start(told))
+    backup, digest = _chosen(wanted, needed=not damaged and told.after != 0)
     wanted.folder.mkdir(parents=True, exist_ok=True)
     with _part(file) as part:
         if backup is not None:
@@ -165,7 +167,10 @@ def _to_read_out(wanted: Wanted) -> list[Path]:
     aside = sorted(wanted.folder.glob(f"{_DAMAGED}*.sqlite"))[-1:]
     if not file.exists():
         return aside
-    if examine_file(file).damage:
+    found = examine_file(file)
+    sound = not found.damage and found.revision == HEAD
+    looked = look_at_journal(file, revision=HEAD if sound else None)
+    if found.damage or looked.records_wrong:
         return [file, *aside]
     if wanted.backup is None:
         raise NotAllowed(
@@ -173,10 +178,6 @@ def _to_read_out(wanted: Wanted) -> list[Path]:
             "back to it, or another folder with --to"
         )
     return []
-
-
-def _from_the_start(told: Told) -> bool:
-    return told.after == 0 and bool(told.lines)
 
 
 def _journal_of(file: Path, damaged: list[Path]) -> Told:

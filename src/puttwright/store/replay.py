@@ -8,9 +8,23 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from puttwright.errors import UserError
+from puttwright.store import journal
 from puttwright.store.journal import Line, Told
-from puttwright.store.journaling import number_in_file, rows_now
-from puttwright.store.migrate import revision_of, step_to
+from puttwright.store.journaling import is_there, number_in_file, rows_now
+from puttwright.store.migrate import HEAD, revision_of, step_to
+
+
+class RecordsBehind(UserError):
+    """The records in {where} end {entries} entries before their journal does."""
+
+    code = "records-behind"
+    exit_code = 1
+    http_status = 500
+    hint = (
+        "puttwright restore takes in what is missing. To go on with older records instead, move "
+        "the folder records.journal away."
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,11 +62,13 @@ def replay(told: Told, records: Path) -> Replayed:
     """
     held = number_in_file(records) if records.exists() else 0
     lines = [line for line in told.lines if line.number > held]
-    if told.after is None or told.after > held or not (lines or records.exists()):
+    if told.after is None or told.after > held:
         return Replayed(reaches=False, torn=told.torn, unreadable=told.unreadable)
-    before = _readings(records) if records.exists() else 0
+    if not records.exists():
+        step_to(records, lines[0].revision if lines else HEAD)
+    before = _readings(records)
     for revision, some in _by_revision(lines):
-        if not records.exists() or revision_of(records) != revision:
+        if revision_of(records) != revision:
             step_to(records, revision)
         _take_in(records, some)
     return Replayed(
@@ -65,10 +81,47 @@ def replay(told: Told, records: Path) -> Replayed:
     )
 
 
+def catch_up(records: Path) -> None:
+    """Take in the one line that a kill may leave between the journal and the records.
+
+    Somebody may have been told of it: its transaction can have been lost with the end of
+    the log of writes.
+
+    Raises
+    ------
+    RecordsBehind
+        The journal is ahead by more than that.
+    """
+    folder = journal.folder_of(records)
+    last = journal.last_number(folder)
+    if last is None or not is_there(records):
+        return
+    with closing(sqlite3.connect(records, isolation_level=None)) as target:
+        if last <= _number(target):
+            return
+        target.execute("PRAGMA foreign_keys=OFF")
+        target.execute("BEGIN IMMEDIATE")  # whoever was writing that line is done
+        told, number = journal.read(folder), _number(target)
+        if told.last is not None and told.last > number + 1:
+            raise RecordsBehind(where=records, entries=told.last - number)
+        missing = [line for line in told.lines if line.number > number]
+        if missing and missing[0].revision == _revision(target):
+            _put_lines(target, missing)
+        target.execute("COMMIT")
+
+
+def _number(connection: sqlite3.Connection) -> int:
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def _revision(connection: sqlite3.Connection) -> str:
+    return str(connection.execute("SELECT version_num FROM alembic_version").fetchone()[0])
+
+
 def differing(told: Told, connection: sqlite3.Connection, *, revision: str) -> Iterator[str]:
     """The tables with rows that are not what the journal says of them, as ``table: count``."""
     newest: dict[str, dict[int, tuple[object, ...] | None]] = {}
-    held = int(connection.execute("PRAGMA user_version").fetchone()[0])
+    held = _number(connection)
     for line in told.lines:
         if line.revision != revision or line.number > held:
             continue
@@ -98,14 +151,18 @@ def _take_in(records: Path, lines: list[Line]) -> None:
     with closing(sqlite3.connect(records, isolation_level=None)) as target:
         target.execute("PRAGMA foreign_keys=OFF")  # within a line rows stand in any order
         target.execute("BEGIN IMMEDIATE")
-        for line in lines:
-            for table, said in line.tables.items():
-                _put(target, table, columns=said.columns, rows=said.rows)
-                gone = f"DELETE FROM {table} WHERE rowid = ?"  # noqa: S608 - a name of ours
-                target.executemany(gone, ((key,) for key in said.gone))
+        _put_lines(target, lines)
         _drop_what_lost_its_ground(target)
-        target.execute(f"PRAGMA user_version = {lines[-1].number}")
         target.execute("COMMIT")
+
+
+def _put_lines(target: sqlite3.Connection, lines: list[Line]) -> None:
+    for line in lines:
+        for table, said in line.tables.items():
+            _put(target, table, columns=said.columns, rows=said.rows)
+            gone = f"DELETE FROM {table} WHERE rowid = ?"  # noqa: S608 - a name of ours
+            target.executemany(gone, ((key,) for key in said.gone))
+    target.execute(f"PRAGMA user_version = {lines[-1].number}")
 
 
 def _put(
