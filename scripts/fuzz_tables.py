@@ -51,6 +51,8 @@ SAID: Final = {
     "aims": {"build_id": "own", "board_distance_mm": "2000"},
     "setups": {"build_id": "own"},
 }
+AT_MOST_S: Final = 20.0
+"""Of the processor; a file that takes longer is found like one that ends in a trace."""
 BY_COMMAND: Final = 200
 """Every so many files one goes through the command."""
 NAMES: Final = ("a.csv", "a.xlsx", "a.json", "a", "ä b.txt")
@@ -197,10 +199,12 @@ def main(count: int, seed: int) -> int:
     rng = random.Random(seed)  # noqa: S311 - no secret
     how: dict[str, Counter[str]] = defaultdict(Counter)
     started_s, traces = time.monotonic(), 0
+    signal.signal(signal.SIGPROF, _too_slow)
     with Opener(), tempfile.TemporaryDirectory() as folder:
         shopfront = Shopfront(Path(folder))
         for number in range(count):
             kind, data = malformed(rng)
+            signal.setitimer(signal.ITIMER_PROF, AT_MOST_S)
             try:
                 how[kind][ended(data)] += 1
                 if number % BY_COMMAND == 0:
@@ -209,12 +213,17 @@ def main(count: int, seed: int) -> int:
                 traces += 1
                 Path(f"fuzz-{seed}-{number}.bin").write_bytes(data)
                 traceback.print_exc(limit=-3)
+            signal.setitimer(signal.ITIMER_PROF, 0)
             if number % 5000 == 4999:
                 _tell(f"{number + 1} in {time.monotonic() - started_s:.0f} s, traces: {traces}")
     for kind, ends in how.items():
         print(f"{kind}: {dict(ends)}")
     print(f"{count} files, {traces} traces")
     return traces
+
+
+def _too_slow(*_: object) -> None:
+    raise TimeoutError(f"more than {AT_MOST_S:g} s")
 
 
 def _tell(line: str) -> None:

@@ -405,6 +405,15 @@ def test_what_is_no_table_is_said_in_one_sentence(kind):
     assert 10 < len(str(trouble.value)) < 160
 
 
+def test_a_cell_of_digits_without_end_is_looked_at_once():
+    """What looked for a number tried every way to part the digits: an hour for this file."""
+    data = b"start_deg,build_id,distance_m\n1,own,3\n" + b"9" * 200_000 + b" no number,own,3\n"
+
+    opened = open_table(data)
+
+    assert layout_of(opened).names == ("start_deg", "build_id", "distance_m")
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("crafted", "says"),

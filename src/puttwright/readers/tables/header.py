@@ -55,7 +55,7 @@ def _width(cells: Sequence[str]) -> int:
 def _score(said: Sequence[Row], index: int, width: int) -> float:
     """How much a row looks like a header: words not numbers, as wide as the rows, known words."""
     cells = [cell for cell in said[index][1] if cell.strip()]
-    numbers = sum(bool(_NUMBER.fullmatch(cell)) for cell in cells)
+    numbers = sum(bool(_NUMBER.fullmatch(cell[:LONGEST_NAME])) for cell in cells)
     if not cells or numbers > len(cells) / 3 or _units_row(said[index][1]):
         return 0.0
     likeness = min(len(cells), width) / max(len(cells), width)
