@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from puttwright.deeds.bootstrap import Clock, Decide
+from puttwright.deeds.recent_evidence import evidence_of
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
 from puttwright.fitting.wire import to_json
-from puttwright.store import Store, decisions, fittings
+from puttwright.store import Store, decisions
 from puttwright.store.decisions import KeptDecision
-from puttwright.store.revisions import key_to_write, revision
+from puttwright.store.revisions import key_to_write, row_of_fitting
 
 
 def decide_fitting(
@@ -38,8 +39,8 @@ def decide_fitting(
         There is no such fitting.
     """
     with store.reading() as look:
-        fitting = fittings.load(look, fitting_id)
-        seen = revision(look, fitting_id)
+        row = row_of_fitting(look, fitting_id)
+        fitting, seen = evidence_of(store, look, row).fitting, int(row["revision"])
     decision = decide(fitting)
     now = clock()
     made = KeptDecision(

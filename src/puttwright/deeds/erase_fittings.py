@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from puttwright.deeds.bootstrap import Clock
+from puttwright.deeds.recent_evidence import forget
 from puttwright.deeds.restore_records import ASIDE_FILES, ASIDE_JOURNALS
 from puttwright.errors import UserError
 from puttwright.store import Store, backups, erasure, journal
@@ -67,6 +68,7 @@ def erase_fittings(
     """
     erasure.note_erased(backup_folder, fitting_ids)  # first: a kill in between is no way back
     log_empty = erasure.erase(store, fitting_ids, now=clock(), who=who)
+    forget(store)
     marks = [erasure.mark_of(each) for each in fitting_ids]
     untaken = _secure_the_rest(store, backup_folder, clock=clock)
     found = backups.copies_in(backup_folder)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from puttwright.deeds.recent_evidence import evidence_of
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
-from puttwright.store import Store, decisions, fittings, readings
+from puttwright.store import Store, decisions
 from puttwright.store.decision_json import decision_from
 from puttwright.store.readings import Kept
 from puttwright.store.revisions import row_of_fitting
@@ -62,11 +63,11 @@ def open_fitting(store: Store, fitting_id: str) -> OpenFitting:
     with store.reading() as look:
         row = row_of_fitting(look, fitting_id)
         made = decisions.latest(look, key=row["id"])
-        history = tuple(readings.history(look, key=row["id"]))
+        evidence = evidence_of(store, look, row)
         return OpenFitting(
-            fitting=fittings.load_row(look, row, history=history),
+            fitting=evidence.fitting,
             revision=row["revision"],
-            history=history,
+            history=evidence.history,
             decision=None if made is None else decision_from(made.decision),
             decided_revision=0 if made is None else made.revision,
         )

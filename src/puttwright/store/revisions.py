@@ -40,11 +40,6 @@ def key_of(connection: Connection, fitting_id: str) -> int:
     return int(row_of_fitting(connection, fitting_id)["id"])
 
 
-def revision(connection: Connection, fitting_id: str) -> int:
-    """How often the fitting was added to."""
-    return int(row_of_fitting(connection, fitting_id)["revision"])
-
-
 def touch(connection: Connection, key: int) -> None:
     """Note that something was added to the fitting."""
     table = tables.fitting
