@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+import hashlib
 import io
 import os
 import re
@@ -59,7 +61,8 @@ class Reader:
             raise CannotRead(path=clip, reason=self.gives)
         if isinstance(self.gives, Exception):
             raise self.gives
-        return made_up() if slow else self.gives
+        found = made_up() if slow else self.gives
+        return dataclasses.replace(found, sha256=hashlib.sha256(clip.read_bytes()).hexdigest())
 
 
 @pytest.fixture
@@ -131,7 +134,30 @@ def test_a_clip_is_measured_shown_and_entered_once_confirmed(
     assert (putt.holed, putt.stop_past_m) == (None, None)
     films = {each.quantity: each.repeatability_sd for each in opened().fitting.instruments}
     assert films["ball_speed_mps"] == pytest.approx(0.02)
-    assert "no longer known" in pages.get(where).text
+    again = pages.get(where).text
+    assert "Putt 1 of this fitting is this clip." in again
+    assert "Enter as putts" not in again
+
+
+def test_one_clip_is_one_putt_however_often_it_is_sent(
+    reader: Reader, send: Any, enter: Any, pages: Any, opened: Callable[[], OpenFitting]
+) -> None:
+    where = send(b"one", b"one", b"two")
+    told = enter(where, 0, 1, 2)
+    assert told.status_code == 422
+    assert "is the same clip as" in told.text
+    assert opened().fitting.putts == ()
+
+    for _ in range(2):  # a double tap
+        assert enter(where, 1, 2, entry_key="tap").status_code == 303
+    again = send(b"two")
+    assert "Putt 2 of this fitting is this clip." in pages.get(again).text
+    assert enter(again, 0).status_code == 303
+    assert [putt.seq for putt in opened().fitting.putts] == [1, 2]
+
+    pages.post(f"{where.split('/films')[0]}/void", data={"kind": "putts", "seq": "2"})
+    enter(again, 0)
+    assert [putt.seq for putt in opened().fitting.putts if putt.seq > 2] == [3]
 
 
 def test_the_clip_itself_is_gone_when_it_was_read(reader: Reader, send: Any, pages: Any) -> None:

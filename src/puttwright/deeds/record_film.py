@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -14,6 +15,16 @@ from puttwright.evidence import Putt
 from puttwright.store import Store, instruments, readings
 from puttwright.store.readings import Kept
 from puttwright.store.revisions import key_to_write
+
+
+def clip_known(history: Sequence[Kept], film: RollReading) -> Kept | None:
+    """The putt this very clip was entered as, if it still counts: one clip is one putt."""
+    begins = _key(film, "")
+    return next((k for k in history if k.void is None and k.entry_key.startswith(begins)), None)
+
+
+def _key(film: RollReading, entry_key: str, /) -> str:
+    return f"film-{film.sha256[:40]}-{entry_key}"
 
 
 def record_film(
@@ -33,7 +44,7 @@ def record_film(
     film
         What the clip gave; what it does not carry stays empty.
     entry_key
-        The sender's key: the same sent twice is kept once.
+        The sender's key: the same sent twice is kept once. The clip becomes part of it.
     who
         Who recorded it.
 
@@ -56,5 +67,5 @@ def record_film(
         for entry in as_instruments(film, known=known):
             instruments.put(transaction, entry, key=key)
         return readings.record(
-            transaction, putt, key=key, entry_key=entry_key, now=clock(), who=who
+            transaction, putt, key=key, entry_key=_key(film, entry_key), now=clock(), who=who
         )

@@ -137,11 +137,6 @@ class Clips:
             self._line.append(clip)
         self._begin()
 
-    def let_go(self, name: str) -> None:
-        """Forget clips sent together."""
-        with self._news:
-            self._drop(name)
-
     def settle(self, *, at_most_s: float) -> None:
         """Wait until nothing moves any more, but no longer than that."""
         with self._news:

@@ -12,6 +12,7 @@ from puttwright.deeds.draw_roll import filmed_of
 from puttwright.deeds.enter_roll import MEASURED
 from puttwright.deeds.measure_roll import Figure, RollAsk, RollReading
 from puttwright.deeds.open_fitting import OpenFitting
+from puttwright.deeds.record_film import clip_known
 from puttwright.evidence import Column, FittingGreen, Putt
 from puttwright.fitting.phrases import THIN
 from puttwright.pictures.filmed_roll import draw_filmed_roll, filmed_table
@@ -21,6 +22,7 @@ from puttwright.web.clips import ASKS, READ, READING, REFUSED, Filmed, Round
 from puttwright.web.contexts.hand import Hand, hand_of
 from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.contexts.hour import ROLL
+from puttwright.web.contexts.said import name_of
 from puttwright.web.drawings.drawing import Drawing, drawing
 from puttwright.web.forms.asking import (
     Answers,
@@ -81,6 +83,7 @@ class FilmRow:
     ends: tuple[End, ...] = ()
     notes: tuple[str, ...] = ()
     drawn: Drawing | None = None
+    entered: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +104,7 @@ class FilmsPage:
     @property
     def open(self) -> bool:
         """Whether there is, or may yet be, something to enter."""
-        return any(row.state != REFUSED for row in self.rows)
+        return any(row.state != REFUSED and not row.entered for row in self.rows)
 
 
 def film_questions(opened: OpenFitting, hand: Hand) -> tuple[Question, ...]:
@@ -174,33 +177,27 @@ def films_page(
         entry_key=new_key(),
         read=name,
         at=f"{at.address}/films",
-        rows=rows_of(sent, at=f"{at.address}/films/{name}", typed=typed, told=told),
+        rows=tuple(
+            film_row(
+                clip, opened, number=number, at=f"{at.address}/films/{name}", typed=typed, told=told
+            )
+            for number, clip in enumerate(sent.clips if sent else ())
+        ),
         told=files,
         message=message,
     )
 
 
-def rows_of(
-    sent: Round | None, *, at: str, typed: Typed, told: Mapping[str, str] | None = None
-) -> tuple[FilmRow, ...]:
-    """The clips that were sent, as they stand now."""
-    clips = sent.clips if sent else ()
-    return tuple(
-        film_row(clip, number=number, at=at, typed=typed, told=told)
-        for number, clip in enumerate(clips)
-    )
-
-
 def film_row(
-    clip: Filmed, *, number: int, at: str, typed: Typed | None = None,
+    clip: Filmed, opened: OpenFitting, *, number: int, at: str, typed: Typed | None = None,
     told: Mapping[str, str] | None = None,
 ) -> FilmRow:  # fmt: skip
     """One clip as it stands now.
 
     Parameters
     ----------
-    clip
-        The clip.
+    clip, opened
+        The clip, and the fitting it was sent to.
     number, at
         Its place among those sent together, and their address.
     typed, told
@@ -211,6 +208,7 @@ def film_row(
     if state == ASKS:
         (rate,) = fields((rate_question(number),), typed=typed or {}, told=told)
     shown = reading if state == READ else None
+    known = clip_known(opened.history, shown) if shown else None
     return FilmRow(
         number=number,
         name=clip.name,
@@ -221,9 +219,10 @@ def film_row(
         rate_at=f"{at}/rate",
         rate=rate,
         figures=figures_of(shown) if shown else (),
-        ends=_ends(number, typed=typed or {}, told=told) if shown else (),
+        ends=_ends(number, typed=typed or {}, told=told) if shown and not known else (),
         notes=_notes(shown, clip.ask) if shown else (),
         drawn=_drawn(shown, number) if shown else None,
+        entered=catalogue()("films.entered", reading=name_of(known)) if known else "",
     )
 
 

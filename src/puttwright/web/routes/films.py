@@ -15,8 +15,9 @@ from starlette.datastructures import FormData, UploadFile
 from starlette.exceptions import HTTPException
 from starlette.formparsers import MultiPartException
 
+from puttwright.deeds.measure_roll import RollReading
 from puttwright.deeds.open_fitting import OpenFitting, open_fitting
-from puttwright.deeds.record_film import record_film
+from puttwright.deeds.record_film import clip_known, record_film
 from puttwright.errors import NotFound, PackageFaults
 from puttwright.evidence import Putt
 from puttwright.web.clips import Clips, Filmed, ManyClips, Round
@@ -93,12 +94,15 @@ def _take(request: Request, opened: OpenFitting, form: FormData) -> Response:
 
 
 @router.get("/fittings/{fitting_id}/films/{name}/{number}")
-def show_clip(request: Request, fitting_id: str, name: str, number: str) -> Response:
+def show_clip(
+    request: Request, fitting_id: str, name: str, number: str, shop: ShopHere
+) -> Response:
     """One clip as it stands now."""
+    opened = open_fitting(shop.store, fitting_id)
     sent = _sent(request, fitting_id, name=name)
     clip = _clip(sent, number)
     at = f"{address_of(fitting_id)}/films/{name}"
-    row = film_row(clip, number=sent.clips.index(clip), at=at)
+    row = film_row(clip, opened, number=sent.clips.index(clip), at=at)
     return render(request, "film_row.html", page=row)
 
 
@@ -130,14 +134,16 @@ def enter_films(
 ) -> Response:
     """Enter what the fitter left chosen, in the order of the clips."""
     sent = _sent(request, fitting_id, name=name)
-    chosen = {n: clip.reading for n, clip in enumerate(sent.clips) if clip.reading}
-    chosen = {n: film for n, film in chosen.items() if typed.get(f"clip-{n}") == "yes"}
+    films = {n: clip.reading for n, clip in enumerate(sent.clips) if clip.reading}
+    chosen = {n: film for n, film in films.items() if typed.get(f"clip-{n}") == "yes"}
     entries = {n: _end(sent, typed, n) for n in chosen}
     told = {name: words for each in entries.values() for name, words in each.messages.items()}
-    message = "" if chosen else catalogue()("films.none_ticked")
     key = entry_key_of(typed)
+    message = _not_to_be_entered(sent, chosen)
     try:
-        for n, film in chosen.items() if not told else ():
+        for n, film in chosen.items() if not (told or message) else ():
+            if clip_known(open_fitting(shop.store, fitting_id).history, film):
+                continue  # sent twice: it stands there already
             seen = cast(Putt, entries[n].reading)
             record_film(
                 shop.store, shop.clock, fitting_id=fitting_id, seen=seen, film=film,
@@ -150,10 +156,21 @@ def enter_films(
         typed = dict(typed) | _held(sent)
         page = films_page(opened, typed, name=name, sent=sent, told=told, message=message)
         return render(request, _PAGE, page=page, status=422)
-    _clips(request).let_go(name)
     desk.changed(fitting_id)
     hand = hand_of(open_fitting(shop.store, fitting_id), _held(sent) | {"look": ROLL})
     return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
+
+
+def _not_to_be_entered(sent: Round, chosen: Mapping[int, RollReading]) -> str:
+    """What is wrong with the choice: nothing chosen, or one clip chosen as two putts."""
+    if not chosen:
+        return catalogue()("films.none_ticked")
+    seen: dict[str, int] = {}
+    for n, film in chosen.items():
+        if seen.setdefault(film.sha256, n) != n:
+            first = sent.clips[seen[film.sha256]].name
+            return catalogue()("films.twice", name=sent.clips[n].name, first=first)
+    return ""
 
 
 def _end(sent: Round, typed: Mapping[str, str], number: int, /) -> Entry:
