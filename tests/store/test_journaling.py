@@ -11,7 +11,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from sqlalchemy import delete, insert, select, update
+from sqlalchemy import Integer, delete, insert, select, update
 
 from puttwright.errors import CannotWrite
 from puttwright.store import Store, backups, journal, open_store, tables
@@ -74,6 +74,12 @@ def test_what_goes_along_with_its_fitting_is_gone_in_the_journal_too(store: Stor
     last = _told(store).lines[-1]
     assert {name: rows.gone for name, rows in last.tables.items()} == {"fitting": (1,),
                                                                        "green": (1,)}  # fmt: skip
+
+
+def test_every_table_can_be_journaled_its_key_is_one_whole_number() -> None:
+    """A key of another kind would be numbered anew when the file is tidied."""
+    for table in tables.metadata.tables.values():
+        assert [type(key.type) for key in table.primary_key] == [Integer], table.name
 
 
 def test_what_was_undone_or_changed_nothing_is_no_line(store: Store) -> None:
