@@ -40,7 +40,7 @@ def decide_fitting(
     """
     with store.reading() as look:
         row = row_of_fitting(look, fitting_id)
-        fitting, seen = evidence_of(store, look, row).fitting, int(row["revision"])
+        fitting, seen = evidence_of(store, look, row=row).fitting, int(row["revision"])
     decision = decide(fitting)
     now = clock()
     made = KeptDecision(

@@ -63,7 +63,7 @@ def open_fitting(store: Store, fitting_id: str) -> OpenFitting:
     with store.reading() as look:
         row = row_of_fitting(look, fitting_id)
         made = decisions.latest(look, key=row["id"])
-        evidence = evidence_of(store, look, row)
+        evidence = evidence_of(store, look, row=row)
         return OpenFitting(
             fitting=evidence.fitting,
             revision=row["revision"],

@@ -34,7 +34,7 @@ class Evidence:
     history: tuple[Kept, ...]
 
 
-def evidence_of(store: Store, look: Connection, row: RowMapping) -> Evidence:
+def evidence_of(store: Store, look: Connection, *, row: RowMapping) -> Evidence:
     """The evidence of the fitting whose row was looked up just now.
 
     Parameters
