@@ -103,11 +103,9 @@ def test_what_lands_shows_up_by_itself_and_a_half_written_file_once_it_is_whole(
     with (tmp_path / "slow.csv").open("w") as slow:
         slow.write(f"{header}4,no,0.1\n5,no,-0.")
         slow.flush()
-        page.wait_for_timeout(1000)  # longer than a file that is whole is waited for
-        expect(last).to_contain_text("Putt 1")
+        (tmp_path / "later.csv").write_text(f"{header}6,no,-0.5\n")  # it overtakes the slow one
+        expect(last).to_contain_text(re.compile("Putt 2, .: from 6.0.m, missed, started 0.5° left"))
         slow.write("7\n")
-    expect(last).to_contain_text("Putt 3")
-    expect(last).to_contain_text("started 0.7° left")
-    (tmp_path / "whole.csv").write_text(f"{header}3,no,0.5\n6,no,-0.5\n")
-    expect(last).to_contain_text("Putt 4")
-    expect(last).to_contain_text("started 0.5° left")
+    expect(last).to_contain_text(re.compile("Putt 4, .: from 5.0.m, missed, started 0.7° left"))
+    (tmp_path / "whole.csv").write_text(f"{header}3,no,0.5\n2,no,0.2\n")
+    expect(last).to_contain_text(re.compile("Putt 5, .: from 2.0.m, missed, started 0.2° right"))
