@@ -141,7 +141,7 @@ def test_what_was_typed_stays_beside_its_message(open_page: Callable[..., Page])
     expect(page.locator("#stop_right_m")).to_have_value("10 cm")
 
     page.locator("#stop_past_m").fill("0,4")
-    page.get_by_label("short").check()
+    page.get_by_role("radio", name="short", exact=True).check()
     page.get_by_role("button", name="Record").click()
 
     expect_last(page, re.compile(r"0\.40\u202fm short, 0\.10\u202fm right"))
