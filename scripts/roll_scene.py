@@ -15,16 +15,13 @@ from pathlib import Path
 import cv2
 import numpy as np
 from numpy.typing import NDArray
+from roll_paint import paint
 from roll_truth import RADIUS_M, Floats, Rough, Strike, Truth, follow
 
 Image = NDArray[np.uint8]
 Plane = NDArray[np.float32]
-_SIDE = 4
 _TILE_M = 1.6
 _TILE_PX = 2048
-
-
-_DIMPLES = ((31, 7, 11, 0.3), (-9, 29, 17, 1.9), (13, -21, 27, 4.0), (5, 15, -33, 2.2))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -155,35 +152,14 @@ def _ground(shot: Shot, view: View) -> Plane:
     return np.asarray(seen * (1 - fog) + 70.0 * fog, np.float32)
 
 
-def _ink(ball: Ball, body: Floats) -> Floats:
-    """How white each point of the ball is; ``body`` are unit vectors that turn with it."""
-    x, y, z = np.moveaxis(body, -1, 0)
-    dimples = sum(
-        np.cos(a * x + b * y + c * z + d)
-        for a, b, c, d in _DIMPLES
-    )  # fmt: skip
-    white = 0.95 * (1.0 + ball.dimples * dimples / 2.0)
-    if not ball.line:
-        return np.asarray(white)
+def _drawn(ball: Ball) -> Floats:
+    """What :func:`roll_paint.paint` is told of the ball."""
     tilt, turn = math.radians(ball.tilt_deg), math.radians(ball.turn_deg)
-    normal = np.array([math.cos(tilt) * math.cos(turn), math.sin(turn) * math.cos(tilt),
-                       math.sin(tilt)])  # fmt: skip
-    across = body @ normal
-    around = np.arctan2(z, -y)
-    wobble = ball.wobble_mm * np.sin(3 * around + 1.0) + ball.off_mm
-    from_line = np.abs(across - wobble / 1e3 / RADIUS_M) * RADIUS_M * 1e3 - 0.5 * ball.width_mm
-    reach = np.abs(around) < math.radians(ball.reach_deg)
-    cover = np.clip(0.5 - from_line / 0.3, 0.0, 1.0) * reach
-    return np.asarray(white * (1.0 - cover) + ball.ink * cover)
-
-
-def _shade(shot: Shot, normal: Floats, way: Floats) -> Floats:
-    """Light on the ball: the sky, the sun, what the turf throws back, a small highlight."""
-    sun = np.array(shot.sun) / np.linalg.norm(shot.sun)
-    facing = np.clip(normal @ sun, 0.0, 1.0)
-    sky = 0.62 + 0.18 * normal[..., 2]
-    shine = np.clip(np.einsum("...i,...i", normal, sun - way), 0, 2) / 2
-    return np.asarray(shot.light * (215.0 * (sky + 0.38 * facing) + 30.0 * shine**24))
+    normal = (math.cos(tilt) * math.cos(turn), math.sin(turn) * math.cos(tilt), math.sin(tilt))
+    return np.array([
+        float(ball.line), 0.5 * ball.width_mm, ball.off_mm, ball.wobble_mm, *normal,
+        math.radians(ball.reach_deg), ball.ink, ball.dimples, 1e3 * RADIUS_M,
+    ])  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -202,10 +178,6 @@ class Clip:
         return along, up + RADIUS_M, np.interp(time_s, t.time_s, t.turn_rad, left=0.0)
 
 
-def _lattice(low: int, high: int) -> Floats:
-    return (np.arange(low * _SIDE, high * _SIDE) + 0.5) / _SIDE - 0.5
-
-
 def _paint_ball(frame: Plane, clip: Clip, view: View, *, time_s: float) -> None:
     """Sixteen rays a pixel, each at its own moment of the exposure."""
     shot = clip.shot
@@ -219,35 +191,13 @@ def _paint_ball(frame: Plane, clip: Clip, view: View, *, time_s: float) -> None:
     top, foot = max(0, int(centre[1] - reach)), min(frame.shape[0], int(centre[1] + reach) + 2)
     if right - left < 2 or foot - top < 2:
         return
-    x, y = np.meshgrid(_lattice(left, right), _lattice(top, foot))
-    # A fixed pattern of moments over each pixel's sixteen rays.
-    rows, columns = np.indices(x.shape) % _SIDE
     moments = time_s + shot.exposure_s * ((np.arange(16) + 0.5) / 16 - 0.5)
-    which = 5 * (rows * _SIDE + columns) % 16
-    along, up, turn = (part[which] for part in clip.place(moments))
-    way = view.rays(x, y)
-    centres = np.stack([along, np.zeros_like(along), up], -1)
-    off = centres - view.place
-    near = np.einsum("...i,...i", way, off)
-    square = near**2 - np.einsum("...i,...i", off, off) + RADIUS_M**2
-    hit = square > 0
-    point = view.place + (near - np.sqrt(np.maximum(square, 0)))[..., None] * way
-    normal = (point - centres) / RADIUS_M
-    if shot.grass_mm:
-        hit &= point[..., 2] > shot.grass_mm / 1e3 * (0.7 + 0.3 * np.sin(2100 * point[..., 0]))
-    normal, way, turn = normal[hit], way[hit], turn[hit]
-    c, s = np.cos(turn), np.sin(turn)
-    # Forward roll takes the top forward: back-turn the point to where it was on the ball.
-    body = np.stack([c * normal[..., 0] - s * normal[..., 2], normal[..., 1],
-                     s * normal[..., 0] + c * normal[..., 2]], -1)  # fmt: skip
-    light = np.zeros(hit.shape)
-    light[hit] = _ink(clip.ball, body) * _shade(shot, normal, way)
-    shape = (foot - top, _SIDE, right - left, _SIDE)
-    cover = hit.reshape(shape).mean(axis=(1, 3))
-    glow = light.reshape(shape).mean(axis=(1, 3))
-    patch = frame[top:foot, left:right]
-    patch *= 1.0 - cover
-    patch += glow
+    lens = np.array([view.focal, view.middle[0] - left, view.middle[1] - top, shot.light])
+    paint(
+        frame[top:foot, left:right], lens, np.vstack([view.turn, view.place]),
+        np.stack(clip.place(moments)), _drawn(clip.ball),
+        np.array(shot.sun) / np.linalg.norm(shot.sun), shot.grass_mm / 1e3,
+    )  # fmt: skip
 
 
 def _paint_shadow(frame: Plane, clip: Clip, view: View, *, time_s: float) -> None:
@@ -308,8 +258,8 @@ def frames(clip: Clip) -> list[Image]:
         rows, columns = _near(clip, view, time_s=time_s)
         patch = still[rows, columns].copy()
         moved = view.cut(left=columns.start, top=rows.start)
-        for paint in (_paint_shadow, _paint_head, _paint_ball):
-            paint(patch, clip, moved, time_s=time_s)
+        for layer in (_paint_shadow, _paint_head, _paint_ball):
+            layer(patch, clip, moved, time_s=time_s)
         frame[rows, columns] = cv2.GaussianBlur(patch, (0, 0), shot.blur_px)
         down, across = (int(part) for part in rng.integers(0, 97, 2))
         grain = noise[number % 5][down : down + len(frame), across : across + frame.shape[1]]

@@ -22,9 +22,13 @@ import numpy as np
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 from roll_scene import Ball, Clip, Shot, a_clip, film
+from roll_truth import RADIUS_M
 
+from puttwright.ball.roll_fit import LOOSE
+from puttwright.ball.roll_model import AT, Filmed, film_of, first_guess, prior_of, scales
 from puttwright.deeds.measure_roll import RollAsk, RollReading, measure_roll
 from puttwright.errors import CannotRead
+from puttwright.readers.roll.way import BEND_SD_PM, SCALE_SD
 
 PAGE = Path(__file__).resolve().parents[1] / "docs" / "film-study.md"
 KINDS: dict[str, tuple[str, Callable[[int], Clip]]] = {
@@ -81,6 +85,67 @@ def _off(clip: Clip, got: RollReading) -> dict[str, object]:
     return found
 
 
+FLOOR_M, FLOOR_RAD = 6e-5, 2e-3
+"""What single pictures are off their neighbours in place and in turning, in these clips."""
+
+
+def floor(clip: Clip) -> dict[str, float]:
+    """The least spread that the pictures' own noise leaves (Cramér and Rao), priors and all."""
+    strike, shot = clip.truth.strike, clip.shot
+    time_s = np.arange(round(shot.seconds * shot.fps)) / shot.fps - shot.before_s
+    along, up, turn = clip.place(time_s)
+    seen = along < shot.width_m - shot.start_m - 0.05
+    ones = np.ones(int(seen.sum()))
+    film = Filmed(
+        time_s=time_s[seen], along_m=along[seen], up_m=up[seen], turned_m=RADIUS_M * turn[seen],
+        along_sd_m=FLOOR_M * ones, up_sd_m=FLOOR_M * ones, turned_sd_m=FLOOR_RAD * RADIUS_M * ones,
+        strike_s=0.0, scale_sd=SCALE_SD, bend_sd_pm=BEND_SD_PM,
+    )  # fmt: skip
+    launch = math.radians(strike.launch_deg)
+    speed = strike.ball_speed_mps * math.cos(launch)
+    surface = RADIUS_M * strike.spin_radps / speed
+    p = first_guess(film)
+    for name, value in {
+        "strike_s": 0.0, "along_mps": speed, "rise_share": math.tan(launch),
+        "surface_share": surface, "log_friction": math.log(strike.friction),
+        "log_deceleration": math.log(strike.deceleration_mps2), "turned_0": 0.0, "along_0": 0.0,
+    }.items():  # fmt: skip
+        p[AT[name]] = value
+    _, spread = prior_of(film, loose=LOOSE[0], extra=np.log([0.6, math.exp(0.35)]))
+    step = 1e-4 * scales()
+    shown = [np.stack(film_of(p + side * np.diag(step), film), axis=1) for side in (1, -1)]
+    noise = np.stack([film.along_sd_m, film.up_sd_m, film.turned_sd_m])
+    slopes = ((shown[0] - shown[1]) / noise).reshape(len(p), -1) / (2.0 * step[:, None])
+    known = np.diag(np.where(np.isfinite(spread), spread, np.inf) ** -2.0)
+    units = np.outer(scales(), scales())
+    left = np.linalg.inv((slopes @ slopes.T + known) * units) * units
+    spun = np.zeros(len(p))
+    spun[AT["along_mps"]], spun[AT["surface_share"]] = surface, speed
+    return {
+        "ball_speed_mps": math.sqrt(left[AT["along_mps"], AT["along_mps"]]) / speed,
+        "launch_deg": math.degrees(math.sqrt(left[AT["rise_share"], AT["rise_share"]])),
+        "spin_rpm": math.sqrt(spun @ left @ spun) / RADIUS_M * 30.0 / math.pi,
+    }  # fmt: skip
+
+
+def _floors(numbers: list[int]) -> str:
+    """What nine clips in ten would be within, were nothing wrong but the pictures' noise."""
+    told = [floor(a_clip(number)) for number in numbers]
+    parts = []
+    for name in ("ball_speed_mps", "launch_deg", "spin_rpm"):
+        scale, unit, digits = FIGURES[name]
+        drawn = np.array([each[name] for each in told]) * np.random.default_rng(1).standard_normal(
+            (2000, len(told))
+        )
+        least = np.quantile(np.abs(drawn), 0.9) * scale
+        parts.append(f"{WORDS[name]} {least:.{digits}f} {unit}")
+    return (
+        f"With {1e3 * FLOOR_M:.2f} mm and {1e3 * FLOOR_RAD:.0f} mrad of noise a picture, as these\n"
+        "clips have, no reading could be nearer, nine times in ten on the even turf above\n"
+        f"(Cramér and Rao's bound): {', '.join(parts)}.\n"
+    )
+
+
 WORDS = {
     "skid_m": "skid", "skid_s": "its time", "launch_deg": "launch",
     "ball_speed_mps": "ball speed", "spin_rpm": "spin", "roll_share_pct": "share of true roll",
@@ -109,7 +174,8 @@ def page(rows: list[dict]) -> str:
     seconds = [row["seconds"] for row in rows if "seconds" in row]
     spent = f"{np.median(seconds):.1f}, nine of ten within {np.quantile(seconds, 0.9):.1f}"
     lines += [f"Seconds of one core a clip, decoding and all: {spent}, on a busy machine.", ""]
-    lines += [_bars(rows), _refusals(rows)]
+    even = [int(str(row["number"])) for row in rows if row["kind"] == "even"]
+    lines += [_bars(rows), _floors(even), _refusals(rows)]
     return "\n".join(lines) + TAIL
 
 

@@ -87,3 +87,16 @@ def test_the_meeting_is_told_without_a_law_and_not_where_it_is_not_seen():
     assert met == pytest.approx(seen.skid_s, rel=0.1)
     flat = np.full(96, 1.5)
     assert meeting_s(since_s=times, speed_mps=flat, surface_mps=flat) is None
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("launch_deg", [1.4, 2.4, 3.4, 4.4])
+def test_a_launch_is_found_in_whichever_picture_the_ball_lands(launch_deg):
+    launch, speed = math.radians(launch_deg), 1.6
+    strike = SideStrike(
+        along_mps=speed * math.cos(launch), rise_mps=speed * math.sin(launch), surface_mps=0.25,
+        frictions=(0.45,), deceleration_mps2=0.6,
+    )  # fmt: skip
+    fit = fit_roll(_film(strike, seed=6))
+    assert np.degrees(np.median(fit.launch_rad)) == pytest.approx(launch_deg, abs=0.35)
+    assert np.median(fit.spin_radps) * 0.021336 == pytest.approx(0.25, abs=0.012)

@@ -62,3 +62,33 @@ def test_a_ball_rests_before_the_strike_and_after_the_stop():
     seen = side_view(_strike(1.0, 0.02, 0.0, frictions=(0.4,)), time_s=np.array([-0.1, 30.0, 40.0]))
     assert seen.along_m[0] == seen.up_m[0] == seen.speed_mps[0] == 0.0
     assert seen.along_m[1] == seen.along_m[2] == pytest.approx(seen.total_m)
+
+
+def test_many_putts_at_once_are_each_the_putt_by_itself():
+    launches, speeds = np.array([-0.03, 0.0, 0.01, 0.07]), np.array([1.2, 2.0, 2.4, 1.6])
+    more = {"surface_mps": np.array([0.0, -0.2, 0.3, 1.7]), "deceleration_mps2": np.full(4, 0.5)}
+    many = SideStrike(
+        along_mps=speeds, rise_mps=speeds * launches, radius_share=np.array([1.0, 0.99, 1.01, 1.0]),
+        frictions=(np.full(4, 0.4), np.array([0.2, 0.3, 0.4, 0.5])), **more,
+    )  # fmt: skip
+    times = np.linspace(-0.1, 0.7, 33)
+    seen = side_view(many, time_s=times - np.zeros((4, 1)))
+    for row in range(4):
+        alone = side_view(
+            SideStrike(
+                along_mps=speeds[row], rise_mps=speeds[row] * launches[row],
+                radius_share=float(np.asarray(many.radius_share)[row]),
+                frictions=[float(np.asarray(each)[row]) for each in many.frictions],
+                **{name: float(value[row]) for name, value in more.items()},
+            ), time_s=times,
+        )  # fmt: skip
+        for name in (
+            "along_m",
+            "up_m",
+            "turned_m",
+            "speed_mps",
+            "surface_mps",
+            "skid_m",
+            "total_m",
+        ):
+            assert np.allclose(getattr(seen, name)[row], getattr(alone, name), atol=1e-12), name

@@ -24,6 +24,7 @@ def _script(name):
 
 
 truth = _script("roll_truth")
+_script("roll_paint")
 scene = _script("roll_scene")
 FPS = 240
 
@@ -158,7 +159,7 @@ WRONG = {
         lambda p: [np.maximum(a, b) for a, b in zip(p[:80], p[32:112], strict=True)],
         "shows two balls that roll",
     ),
-    "smeared": (_smeared, "smears the ball|blurs the line|edge well enough; more light"),
+    "smeared": (_smeared, "smears the ball|blurs the line|edge well enough|too dim, and loses"),
     "far": (_far, "only .* pixels wide; go nearer"),
 }  # fmt: skip
 

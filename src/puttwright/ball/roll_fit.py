@@ -12,11 +12,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import least_squares
 
 from puttwright.ball.roll_model import (
     AT,
@@ -26,6 +25,7 @@ from puttwright.ball.roll_model import (
     film_of,
     first_guess,
     prior_of,
+    scale_of,
     scales,
     strike_of,
     with_bumps,
@@ -47,8 +47,12 @@ much of it, on the whole (a guess)."""
 _UNEVEN_M: Final = 1e-3
 """How far off the physics a putt may be where friction changes by its all: a guess, and the
 evidence decides."""
-_GOOD_COST: Final = 1.5
-"""Half the squares left over a picture, below which no other beginning is tried; noise is 1.5."""
+_LAUNCHES: Final = (0.005, 0.02, 0.035, 0.05, 0.065, 0.08)
+_LOOK: Final = 12
+_ROUNDS: Final = 60
+_STUCK: Final = 1e8
+_SETTLED: Final = 1e-6
+_STEP: Final = 1e-5
 _DRAWS: Final = 400
 _TAIL: Final = 4.0
 """Residuals beyond so many spreads count less and less: a lost picture must not decide."""
@@ -110,37 +114,85 @@ def _solve(film: Filmed, *, loose: float, begins: list[Floats], extra: Floats) -
     film = with_unevenness(film, unevenness_m=_UNEVEN_M * loose)
 
     def left(p: Floats) -> Floats:
-        _, along, up, turned = film_of(p, film)
+        along, up, turned = film_of(p, film)
         data = np.concatenate([
             (along - film.along_m) / film.along_sd_m, (up - film.up_m) / film.up_sd_m,
             (turned - film.turned_m) / film.turned_sd_m,
-        ])  # fmt: skip
+        ], axis=-1)  # fmt: skip
         # Pseudo-Huber by hand, so that the priors beside it stay quadratic.
         data = np.sign(data) * _TAIL * np.sqrt(2.0 * (np.sqrt(1.0 + (data / _TAIL) ** 2) - 1.0))
-        return np.concatenate([data, ((p - middle) / spread)[known]])
+        return np.concatenate([data, ((p - middle) / spread)[..., known]], axis=-1)
+
+    def slopes(p: Floats) -> Floats:
+        # All at once: a putt a parameter, each moved a little.
+        moved = left(np.vstack([p, p + np.diag(_STEP * scale)]))
+        return np.asarray((moved[1:] - moved[0]).T / (_STEP * scale))
 
     scale = scales()
-    bounds = bounds_of(middle, spread)
-    fits: list[Any] = []
-    for begin in begins:
-        fits.append(
-            least_squares(
-                left, begin, x_scale=scale, bounds=bounds, max_nfev=60, xtol=1e-7, ftol=1e-6
-            )
-        )
-        if fits[-1].cost < _GOOD_COST * len(film.time_s):
-            break
-    best = min(fits, key=lambda fit: float(fit.cost))
-    jacobian = np.asarray(best.jac)
+    ground = _Ground(left=left, slopes=slopes, scale=scale, bounds=bounds_of(middle, spread))
+    best, cost = ground.lowest(begins)
+    jacobian = slopes(best)
     hessian = jacobian.T @ jacobian
     units = np.outer(scale, scale)
     covariance = np.linalg.pinv(hessian * units, rcond=1e-13, hermitian=True) * units
     _, log_det = np.linalg.slogdet(hessian * units + 1e-9 * np.eye(len(scale)))
     log_prior = -float(np.sum(np.log(spread[known])))
     log_noise = -float(np.sum(np.log(film.along_sd_m)) + np.sum(np.log(film.turned_sd_m)))
-    evidence = -float(best.cost) + log_prior + log_noise - 0.5 * float(log_det)
-    rows = np.asarray(left(np.asarray(best.x)))[: 3 * len(film.time_s)]
-    return _Solved(np.asarray(best.x), covariance, evidence, _misfit(rows))
+    evidence = -cost + log_prior + log_noise - 0.5 * float(log_det)
+    rows = left(best)[: 3 * len(film.time_s)]
+    return _Solved(best, covariance, evidence, _misfit(rows))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ground:
+    """Residuals and their slopes over the parameters, to go down on (Marquardt 1963)."""
+
+    left: Callable[[Floats], Floats]
+    slopes: Callable[[Floats], Floats]
+    scale: Floats
+    bounds: tuple[Floats, Floats]
+
+    def lowest(self, begins: list[Floats]) -> tuple[Floats, float]:
+        """The lowest place below these beginnings, and what it costs.
+
+        A hop lasts a few pictures, and a launch that lands in another picture lies in a valley of
+        its own: from the floor of the first, all are looked at.
+        """
+        floor = min((self.down(begin, rounds=_ROUNDS) for begin in begins), key=_cost)
+        if len(begins) == 1:  # the floor of the fit before
+            return floor
+        looks = []
+        for launch in _LAUNCHES:
+            there = floor[0].copy()
+            there[AT["rise_share"]] = launch
+            looks.append(self.down(there, rounds=_LOOK))
+        low = min(looks, key=_cost)
+        return min(floor, self.down(low[0], rounds=_ROUNDS), key=_cost)
+
+    def down(self, begin: Floats, *, rounds: int) -> tuple[Floats, float]:
+        """Half the least squares near a beginning, and where; after so many rounds at most."""
+        p, off = begin, self.left(begin)
+        cost, damp = 0.5 * float(off @ off), 1e-3
+        for _ in range(rounds):
+            slope = self.slopes(p) * self.scale
+            square, pull = slope.T @ slope, slope.T @ off
+            # What stands at its bound and would go beyond it stays.
+            held = ((p <= self.bounds[0]) & (pull > 0.0)) | ((p >= self.bounds[1]) & (pull < 0.0))
+            square[held], square[:, held], pull[held] = 0.0, 0.0, 0.0
+            stiff = np.diag(square) + 1e-9
+            before = cost
+            while damp < _STUCK:
+                step = np.linalg.solve(square + np.diag(damp * stiff), -pull) * self.scale
+                there = np.clip(p + step, *self.bounds)
+                off_there = self.left(there)
+                if 0.5 * float(off_there @ off_there) < cost:
+                    p, off, cost = there, off_there, 0.5 * float(off_there @ off_there)
+                    damp = max(0.2 * damp, 1e-7)
+                    break
+                damp *= 8.0
+            if before - cost < _SETTLED * cost:
+                break
+        return p, cost
 
 
 def _misfit(rows: Floats) -> float:
@@ -189,7 +241,11 @@ def fit_roll(
         tell(1)
     weights = np.exp(np.array([each.evidence for each in solved]) - max(e.evidence for e in solved))
     weights /= weights.sum()
-    return _drawn(solved, weights, seed=seed)
+    return _drawn(film, solved, weights=weights, seed=seed)
+
+
+def _cost(place: tuple[Floats, float]) -> float:
+    return place[1]
 
 
 def _first_begins(film: Filmed) -> list[Floats]:
@@ -202,7 +258,7 @@ def _first_begins(film: Filmed) -> list[Floats]:
     return begins
 
 
-def _drawn(solved: list[_Solved], weights: Floats, *, seed: int) -> RollFit:
+def _drawn(film: Filmed, solved: list[_Solved], *, weights: Floats, seed: int) -> RollFit:
     rng = np.random.default_rng(seed)
     counts = np.floor(weights * _DRAWS).astype(int)
     counts[int(np.argmax(weights))] += _DRAWS - int(counts.sum())
@@ -214,15 +270,10 @@ def _drawn(solved: list[_Solved], weights: Floats, *, seed: int) -> RollFit:
         values, vectors = np.linalg.eigh(each.covariance)
         root = vectors * np.sqrt(np.maximum(values, 0.0))
         shift = rng.standard_normal((count, len(each.p))) @ root.T
-        rows += [_figures(each.p + wider * each.misfit * step) for step in shift]
+        rows.append(_figures(each.p + wider * each.misfit * shift))
         beyond.append(_CHANGES_ON * loose * rng.standard_normal(count))
-    table = np.array(rows).T
     best = solved[int(np.argmax(weights))]
-    names = (
-        "ball_speed_mps", "launch_rad", "spin_radps", "skid_m", "skid_s", "friction",
-        "deceleration_mps2", "roll_start_mps", "total_m", "hop_m",
-    )  # fmt: skip
-    figures = dict(zip(names, table, strict=True))
+    figures = {name: np.concatenate([row[name] for row in rows]) for name in rows[0]}
     rolls = figures["total_m"] - figures["skid_m"]
     figures["total_m"] = figures["skid_m"] + rolls * np.exp(np.concatenate(beyond))
     return RollFit(
@@ -230,7 +281,7 @@ def _drawn(solved: list[_Solved], weights: Floats, *, seed: int) -> RollFit:
         misfit=float(sum(w * s.misfit for w, s in zip(weights, solved, strict=True))),
         loose=float(weights @ np.array(LOOSE)),
         strike_s=float(best.p[AT["strike_s"]]),
-        scale=math.exp(best.p[AT["log_scale"]]),
+        scale=float(scale_of({name: best.p[at] for name, at in AT.items()}, film)),
         bend_pm=float(best.p[AT["bend_pm"]]),
         radius_share=math.exp(best.p[AT["log_radius"]]),
         along_0_m=float(best.p[AT["along_0"]]),
@@ -238,13 +289,16 @@ def _drawn(solved: list[_Solved], weights: Floats, *, seed: int) -> RollFit:
     )
 
 
-def _figures(p: Floats) -> tuple[float, ...]:
+def _figures(p: Floats) -> dict[str, Floats]:
+    """What is told of each of many putts, (putts, parameters)."""
     strike = strike_of(p)
-    putt = side_view(strike, time_s=np.zeros(1))
-    return (
-        math.hypot(strike.along_mps, strike.rise_mps),
-        math.atan2(strike.rise_mps, strike.along_mps),
-        strike.surface_mps / BALL_RADIUS_M,
-        putt.skid_m, putt.skid_s, float(np.mean(strike.frictions)), strike.deceleration_mps2,
-        putt.roll_start_mps, putt.total_m, putt.hop_m,
-    )  # fmt: skip
+    putt = side_view(strike, time_s=np.zeros((len(p), 1)))
+    return {
+        "ball_speed_mps": np.hypot(strike.along_mps, strike.rise_mps),
+        "launch_rad": np.arctan2(strike.rise_mps, strike.along_mps),
+        "spin_radps": np.asarray(strike.surface_mps) / BALL_RADIUS_M,
+        "skid_m": putt.skid_m, "skid_s": putt.skid_s,
+        "friction": np.mean(np.asarray(strike.frictions), axis=0),
+        "deceleration_mps2": np.asarray(strike.deceleration_mps2),
+        "roll_start_mps": putt.roll_start_mps, "total_m": putt.total_m, "hop_m": putt.hop_m,
+    }  # fmt: skip

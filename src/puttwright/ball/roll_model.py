@@ -7,13 +7,15 @@ what the film may be wrong in (scale, its change along the way, a line looked at
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from puttwright.ball.side_view import SideStrike, SideView, side_view
+from puttwright.ball.side_view import SideStrike, side_view
 from puttwright.ball.skid import SLIDING_FRICTION
 from puttwright.units import BALL_RADIUS_M
 
@@ -37,13 +39,13 @@ NAMES: Final = (
 AT: Final = {name: place for place, name in enumerate(NAMES)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Filmed:
     """What a film shows of a putt, a row a picture, with the spread of each.
 
     ``along_m`` and ``up_m`` are places of the ball's middle, zero anywhere; ``turned_m`` is
     the ball's radius times the angle turned. ``scale_sd`` is the spread of the logarithm
-    of the film's scale, ``bend_sd_pm`` of its change per metre.
+    of the film's scale in the middle of the way, ``bend_sd_pm`` of its change per metre.
     """
 
     time_s: Floats
@@ -58,56 +60,75 @@ class Filmed:
     bend_sd_pm: float = 0.004
     radius_sd: float = 0.006
 
+    @cached_property
+    def middle_m(self) -> float:
+        """From where the putt begins to the middle of its way."""
+        return 0.5 * float(np.ptp(self.along_m))
+
+    @cached_property
+    def askew(self) -> Floats:
+        """See :func:`_askew`."""
+        return _askew(self.turned_m)
+
+    @cached_property
+    def bend(self) -> Floats:
+        """See :func:`_bend`."""
+        return _bend(self.along_m)
+
 
 def strike_of(p: Floats) -> SideStrike:
-    """The ball off the face and its turf, from the parameters."""
-    friction = math.exp(min(max(p[AT["log_friction"]], -5.0), 2.0))
-    speed = max(float(p[AT["along_mps"]]), 0.02)
-    brake = math.exp(min(max(p[AT["log_deceleration"]], -4.0), 3.0))
-    changes = np.exp(np.clip(p[len(NAMES) :], -2.5, 2.5))
+    """The ball off the face and its turf, from the parameters: (parameters,) or (putts, same)."""
+    said = dict(zip(NAMES, np.moveaxis(p, -1, 0), strict=False))
+    friction = np.exp(np.clip(said["log_friction"], -5.0, 2.0))
+    speed = np.maximum(said["along_mps"], 0.02)
+    brake = np.exp(np.clip(said["log_deceleration"], -4.0, 3.0))
+    changes = np.exp(np.clip(p[..., len(NAMES) :], -2.5, 2.5))
     return SideStrike(
         along_mps=speed,
-        rise_mps=speed * float(p[AT["rise_share"]]),
-        surface_mps=speed * float(p[AT["surface_share"]]),
-        frictions=tuple(float(each) for each in friction * changes),
+        rise_mps=speed * said["rise_share"],
+        surface_mps=speed * said["surface_share"],
+        frictions=tuple(np.moveaxis(friction[..., None] * changes, -1, 0)),
         deceleration_mps2=brake,
-        slide_resistance_mps2=brake * min(max(float(p[AT["slide_share"]]), 0.0), 2.0),
-        radius_share=math.exp(p[AT["log_radius"]]),
+        slide_resistance_mps2=brake * np.clip(said["slide_share"], 0.0, 2.0),
+        radius_share=np.exp(said["log_radius"]),
     )
 
 
-def film_of(p: Floats, film: Filmed) -> tuple[SideView, Floats, Floats, Floats]:
-    """The putt, and what the film would show of it."""
-    putt = side_view(strike_of(p), time_s=film.time_s - p[AT["strike_s"]])
-    scale = math.exp(p[AT["log_scale"]])
+def film_of(p: Floats, film: Filmed) -> tuple[Floats, Floats, Floats]:
+    """What the film would show of the putt: along, up and turned; of many, (putts, pictures)."""
+    said = {name: p[..., place, None] for name, place in AT.items()}
+    since = film.time_s - said["strike_s"]
+    putt = side_view(strike_of(p), time_s=since)
+    scale = scale_of(said, film)
     along = scale * putt.along_m
-    along = p[AT["along_0"]] + along + p[AT["bend_pm"]] * along * along
-    lies = film.time_s < p[AT["strike_s"]]
+    along = said["along_0"] + along + said["bend_pm"] * along * along
     # A ball that lay in a hollow is out of it within its own radius.
-    sunk = p[AT["lie_m"]] * np.exp(-((putt.along_m / 0.012) ** 2))
-    up = p[AT["up_0"]] + p[AT["up_slope"]] * along + p[AT["up_bend_pm"]] * along * along
-    up = up + scale * putt.up_m
-    up = up - np.where(lies, p[AT["lie_m"]], sunk)
-    turned = p[AT["turned_0"]] + putt.turned_m - p[AT["turn_lag_s"]] * putt.surface_mps
-    turned = turned + _wobble(p, film) + _bend(p, film)
-    return putt, along, up, turned
+    sunk = np.where(since < 0.0, 1.0, np.exp(-((putt.along_m / 0.012) ** 2)))
+    up = said["up_0"] + said["up_slope"] * along + said["up_bend_pm"] * along * along
+    up = up + scale * putt.up_m - said["lie_m"] * sunk
+    turned = said["turned_0"] + putt.turned_m - said["turn_lag_s"] * putt.surface_mps
+    askew = p[..., AT["once_sin"] : AT["twice_cos"] + 1] @ film.askew
+    bend = p[..., AT["turn_square"] : AT["turn_cube"] + 1] @ film.bend
+    return along, up, turned + askew + bend
 
 
-def _wobble(p: Floats, film: Filmed) -> Floats:
-    """What a drawn line that is looked at askew reads wrong, the same again every turn."""
-    angle = film.turned_m / BALL_RADIUS_M
-    wobble = p[AT["once_sin"]] * np.sin(angle) + p[AT["once_cos"]] * (np.cos(angle) - 1.0)
-    twice = 2.0 * angle
-    wobble += p[AT["twice_sin"]] * np.sin(twice) + p[AT["twice_cos"]] * (np.cos(twice) - 1.0)
-    return np.asarray(BALL_RADIUS_M * wobble)
+def scale_of(said: Mapping[str, Floats], film: Filmed) -> Floats:
+    """The film's scale where the putt begins; what is known of it holds in the middle."""
+    return np.asarray(np.exp(said["log_scale"]) * (1.0 - 2.0 * said["bend_pm"] * film.middle_m))
 
 
-def _bend(p: Floats, film: Filmed) -> Floats:
-    """What a turning reads wrong toward the ends of the way; nothing at rest."""
-    low, high = float(film.along_m.min()), float(film.along_m.max())
-    way = 2.0 * (film.along_m - low) / max(high - low, 1e-6) - 1.0
-    square, cube = p[AT["turn_square"]], p[AT["turn_cube"]]
-    return np.asarray(BALL_RADIUS_M * (square * (way**2 - 1.0) + cube * (way**3 + 1.0)))
+def _askew(turned_m: Floats) -> Floats:
+    """What a drawn line that is looked at askew reads wrong, the same again every turn [m]."""
+    angle = turned_m / BALL_RADIUS_M
+    rows = [np.sin(angle), np.cos(angle) - 1.0, np.sin(2.0 * angle), np.cos(2.0 * angle) - 1.0]
+    return BALL_RADIUS_M * np.stack(rows)
+
+
+def _bend(along_m: Floats) -> Floats:
+    """What a turning reads wrong toward the ends of the way; nothing at rest [m]."""
+    low, high = float(along_m.min()), float(along_m.max())
+    way = 2.0 * (along_m - low) / max(high - low, 1e-6) - 1.0
+    return BALL_RADIUS_M * np.stack([way**2 - 1.0, way**3 + 1.0])
 
 
 def prior_of(film: Filmed, *, loose: float, extra: Floats) -> tuple[Floats, Floats]:

@@ -7,9 +7,9 @@ changes while the ball slides, and a radius of rolling that differs from the bal
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -17,10 +17,13 @@ from puttwright.ball.limits import FloatArray
 from puttwright.ball.skid import LAST_HOP_MPS, TURF_RESTITUTION
 from puttwright.units import GRAVITY_MPS2
 
+Numbers = float | FloatArray
+"""Of one putt, or of many."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SideStrike:
-    """A ball as it leaves the face, and the turf it meets.
+    """A ball as it leaves the face, and the turf it meets; or many, each number an array.
 
     Parameters
     ----------
@@ -41,14 +44,14 @@ class SideStrike:
         :mod:`puttwright.ball.skid`.
     """
 
-    along_mps: float
-    rise_mps: float
-    surface_mps: float
-    frictions: Sequence[float]
-    deceleration_mps2: float
+    along_mps: Numbers
+    rise_mps: Numbers
+    surface_mps: Numbers
+    frictions: Sequence[Numbers]
+    deceleration_mps2: Numbers
     restitution: float = TURF_RESTITUTION
-    radius_share: float = 1.0
-    slide_resistance_mps2: float = 0.0
+    radius_share: Numbers = 1.0
+    slide_resistance_mps2: Numbers = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +59,8 @@ class SideView:
     """Places from the face at the times asked for; ``turned_m`` is radius times angle.
 
     ``skid_m`` and ``skid_s`` are where and when the slip ends, ``roll_start_mps`` how fast the
-    ball is then; ``hop_m`` is where it landed last, ``total_m`` where it stops.
+    ball is then; ``hop_m`` is where it landed last, ``total_m`` where it stops. These are numbers
+    of one putt, arrays of many.
     """
 
     along_m: FloatArray
@@ -64,63 +68,83 @@ class SideView:
     turned_m: FloatArray
     speed_mps: FloatArray
     surface_mps: FloatArray
-    hop_m: float
-    skid_m: float
-    skid_s: float
-    roll_start_mps: float
-    total_m: float
+    hop_m: Any
+    skid_m: Any
+    skid_s: Any
+    roll_start_mps: Any
+    total_m: Any
 
 
 class _Pieces:
-    """Stretches of constant acceleration, one after the other."""
+    """Stretches of constant acceleration, one after the other; of one putt or of many at once."""
 
     def __init__(self, strike: SideStrike) -> None:
-        self.rows: list[tuple[float, ...]] = []
-        self.t = self.x = self.turned = 0.0
-        self.v, self.w = strike.along_mps, strike.surface_mps
+        given = (
+            strike.along_mps, strike.rise_mps, strike.surface_mps, strike.deceleration_mps2,
+            strike.radius_share, strike.slide_resistance_mps2, *strike.frictions,
+        )  # fmt: skip
+        self.shape = np.broadcast_shapes(*(np.shape(each) for each in given))
+        self.rows: list[tuple[Numbers, ...]] = []
+        self.t: Numbers = np.zeros(self.shape)
+        self.x: Numbers = np.zeros(self.shape)
+        self.turned: Numbers = np.zeros(self.shape)
+        self.v: Numbers = strike.along_mps
+        self.w: Numbers = strike.surface_mps
 
-    def move(self, seconds: float, *, pull: float = 0.0, twist: float = 0.0, rise: float = 0.0,
-             falls: float = 0.0) -> None:  # fmt: skip
+    def move(self, seconds: Numbers, *, pull: Numbers = 0.0, twist: Numbers = 0.0,
+             rise: Numbers = 0.0, falls: Numbers = 0.0) -> None:  # fmt: skip
         """Go on for so long; ``pull`` and ``twist`` accelerate, ``rise`` and ``falls`` are up."""
         self.rows.append((self.t, self.x, self.v, pull, self.turned, self.w, twist, rise, falls))
-        self.x += self.v * seconds + 0.5 * pull * seconds**2
-        self.turned += self.w * seconds + 0.5 * twist * seconds**2
-        self.v += pull * seconds
-        self.w += twist * seconds
-        self.t += seconds
+        self.x = self.x + self.v * seconds + 0.5 * pull * seconds**2
+        self.turned = self.turned + self.w * seconds + 0.5 * twist * seconds**2
+        self.v = self.v + pull * seconds
+        self.w = self.w + twist * seconds
+        self.t = self.t + seconds
+
+    def at(self, time_s: FloatArray) -> tuple[FloatArray, ...]:
+        """The piece that each time is in: its row, (..., times)."""
+        table = np.empty((9, *self.shape, len(self.rows)))
+        for place, row in enumerate(self.rows):
+            for part, value in enumerate(row):
+                table[part, ..., place] = value
+        begun = time_s[..., None] >= table[0][..., None, :]
+        which = np.maximum(begun.sum(axis=-1) - 1, 0)
+        return tuple(np.take_along_axis(part, which, axis=-1) for part in table)
 
 
 def _hop(pieces: _Pieces, strike: SideStrike) -> None:
     """Fly and land until the ball stays down; a launch into the ground lands at once."""
-    rise = strike.rise_mps
-    if rise < 0.0:
-        rise = _land(pieces, strike, landing_mps=-rise, rise_mps=-strike.restitution * rise)
-    while rise > 0.0:
+    down = np.maximum(-np.asarray(strike.rise_mps), 0.0)
+    _land(pieces, strike, landing_mps=down, rise_mps=strike.restitution * down)
+    rise = np.where(down > 0.0, strike.restitution * down, strike.rise_mps)
+    while np.any(rise > 0.0):
         pieces.move(2.0 * rise / GRAVITY_MPS2, rise=rise, falls=GRAVITY_MPS2)
-        back = strike.restitution * rise if rise > LAST_HOP_MPS else 0.0
-        rise = _land(pieces, strike, landing_mps=rise, rise_mps=back)
+        back = np.where(rise > LAST_HOP_MPS, strike.restitution * rise, 0.0)
+        _land(pieces, strike, landing_mps=rise, rise_mps=back)
+        rise = back
 
 
-def _land(pieces: _Pieces, strike: SideStrike, *, landing_mps: float, rise_mps: float) -> float:
-    """Friction takes the slip, wholly if it can; gives how fast the ball rises again."""
+def _land(
+    pieces: _Pieces, strike: SideStrike, *, landing_mps: FloatArray, rise_mps: FloatArray
+) -> None:
+    """Friction takes the slip, wholly if it can."""
     ratio = strike.radius_share
     slip = pieces.v - ratio * pieces.w
-    most = abs(slip) / (1.0 + 2.5 * ratio)
-    push = math.copysign(min(strike.frictions[0] * (landing_mps + rise_mps), most), slip)
+    most = np.abs(slip) / (1.0 + 2.5 * ratio)
+    push = np.copysign(np.minimum(strike.frictions[0] * (landing_mps + rise_mps), most), slip)
     pieces.v, pieces.w = pieces.v - push, pieces.w + 2.5 * push
-    return rise_mps
 
 
 def _slide(pieces: _Pieces, strike: SideStrike) -> None:
     ratio = strike.radius_share
     slip = pieces.v - ratio * pieces.w
-    way = math.copysign(1.0, slip)
-    step = abs(slip) / len(strike.frictions)
+    way = np.copysign(1.0, slip)
+    step = np.abs(slip) / len(strike.frictions)
     # Resistance slows the ball and its turning alike: the slip hardly feels it.
     hold = strike.slide_resistance_mps2
     for friction in strike.frictions:
         drag = friction * GRAVITY_MPS2
-        fall = max((1.0 + 2.5 * ratio) * drag + way * hold * (1.0 - ratio), 0.1 * drag)
+        fall = np.maximum((1.0 + 2.5 * ratio) * drag + way * hold * (1.0 - ratio), 0.1 * drag)
         pieces.move(step / fall, pull=-way * drag - hold, twist=2.5 * way * drag - hold)
 
 
@@ -132,12 +156,12 @@ def side_view(strike: SideStrike, *, time_s: FloatArray) -> SideView:
     strike
         The ball and its turf.
     time_s
-        Before 0 the ball rests.
+        Before 0 the ball rests; (times,), or (putts, times) for many.
 
     Returns
     -------
     SideView
-        Arrays of the shape of ``time_s``.
+        Arrays of the shape of ``time_s``; what a putt has once is a number, or an array for many.
 
     Examples
     --------
@@ -159,15 +183,12 @@ def side_view(strike: SideStrike, *, time_s: FloatArray) -> SideView:
     skid_m, skid_s = pieces.x, pieces.t
     brake, ratio = strike.deceleration_mps2, strike.radius_share
     pieces.w = pieces.v / ratio
-    roll_start_mps = max(pieces.v, 0.0)
-    rolls_s = roll_start_mps / brake
-    pieces.move(rolls_s, pull=-brake, twist=-brake / ratio)
+    roll_start_mps = np.maximum(pieces.v, 0.0)
+    pieces.move(roll_start_mps / brake, pull=-brake, twist=-brake / ratio)
     pieces.v = pieces.w = 0.0
     pieces.move(0.0)
-    rows = np.array(pieces.rows)
     at = np.asarray(time_s, dtype=np.float64)
-    which = np.maximum(np.searchsorted(rows[:, 0], at, side="right") - 1, 0)
-    start, x, v, pull, turned, w, twist, rise, falls = rows[which].T
+    start, x, v, pull, turned, w, twist, rise, falls = pieces.at(at)
     since = np.maximum(at - start, 0.0)
     moves = (at >= 0.0).astype(np.float64)
     return SideView(
@@ -175,6 +196,11 @@ def side_view(strike: SideStrike, *, time_s: FloatArray) -> SideView:
         up_m=rise * since - 0.5 * falls * since**2,
         turned_m=turned + w * since + 0.5 * twist * since**2,
         speed_mps=moves * (v + pull * since), surface_mps=moves * (w + twist * since),
-        hop_m=hop_m, skid_m=skid_m, skid_s=skid_s, roll_start_mps=roll_start_mps,
-        total_m=pieces.x,
+        hop_m=_plain(hop_m), skid_m=_plain(skid_m), skid_s=_plain(skid_s),
+        roll_start_mps=_plain(roll_start_mps), total_m=_plain(pieces.x),
     )  # fmt: skip
+
+
+def _plain(value: Numbers) -> Any:
+    """A number of one putt, an array of many."""
+    return float(value) if np.ndim(value) == 0 else value

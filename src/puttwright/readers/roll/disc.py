@@ -7,14 +7,14 @@ edge. The foot is left out: grass covers it, and the ball's own shadow lies ther
 from __future__ import annotations
 
 import warnings
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.readers.roll.clip import Clip
-from puttwright.readers.roll.shade import fit_light, normals, rim_shift
+from puttwright.readers.roll.edge import REACH, rims
 
 Floats = NDArray[np.float64]
 
@@ -24,16 +24,23 @@ USUAL_FOCAL_SHARE: Final = 26.0 / 36.0
 (common practice, no source)."""
 _FOOT_RAD: Final = 0.9
 """Rays this near to straight down are left out."""
-_RADII: Final = np.linspace(0.62, 1.38, 39)
+_RADII: Final = np.concatenate([REACH, np.linspace(1.20, 1.38, 10)])
 _WIDE: Final = np.linspace(0.6, 1.6, 51)
 _INSIDE: Final = (0.88, 0.94)
-_FIT: Final = 0.92
 _OUTSIDE: Final = (1.12, 1.30)
 _TOGETHER: Final = 8
+_NEAR: Final = 7
+_INKED: Final = 0.88
+"""A ray with ink on it is darker than this share of what it mostly is."""
+_SMEARED_PX: Final = 4.2
+"""An edge this wide along the way shows a long exposure; a short one is 3 wide (rendered clips)."""
+_OTHER: Final = 1e4
 _LEAST_STEP: Final = 16.0
-_ROUNDS: Final = 3
+_ROUNDS: Final = (False, False, True, True)
+"""The rim itself is looked for once the circle is near it."""
 _TIE: Final = 1.0
-"""A picture's radius is tied to the others' as if by so many rays: it matters where few hold."""
+"""A picture's radius is tied to the others' trend as if by so many rays: it matters where few
+hold."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,17 +48,22 @@ class Outline:
     """Middle, radius and shape of the ball in each picture, in pixels; all (n,).
 
     ``stretch`` is how much longer than across the outline is, away from the picture's middle.
-    ``sd_px`` is the spread of the middle from what the rays leave over, ``rays`` how many
-    held, ``blur_px`` how wide the edge is along the ball's way.
+    ``spread`` (n, 3, 3) is how ``y_px``, ``radius_px`` and ``stretch`` may err together, from what
+    the rays leave over: without the foot a ball lower down looks like a smaller one. ``rays`` is
+    how many held, ``blur_px`` how wide the edge is along the ball's way.
     """
 
     x_px: Floats
     y_px: Floats
     radius_px: Floats
     stretch: Floats
-    sd_px: Floats
+    spread: Floats
     rays: NDArray[np.intp]
     blur_px: Floats
+
+    def some(self, which: NDArray[np.bool_]) -> Outline:
+        """The outlines of some pictures."""
+        return Outline(**{part.name: getattr(self, part.name)[which] for part in fields(self)})
 
 
 def outlines(
@@ -76,17 +88,35 @@ def outlines(
     wide, high = clip.size
     if shape is None:
         x, y, radius = _roughly(clip, number, (x, y, radius))
-    for _ in range(_ROUNDS if shape is None else 2):
+    for exact in _ROUNDS if shape is None else (True,):
         away = np.arctan2(y - 0.5 * (high - 1), x - 0.5 * (wide - 1))
-        edge, slope = _edges(clip, number, (x, y, radius))
-        found = _fit(edge, away=away, radius=radius, stretch=stretch, known=shape is not None)
+        edge, slope = _edges(clip, number, (x, y, radius), exact=exact)
+        found = _fit(
+            edge, away=away, radius=radius, stretch=stretch, known=shape is not None,
+            trend=_trend(x, radius),
+        )  # fmt: skip
         x, y = x + found.step[:, 0], y + found.step[:, 1]
         if shape is None:
             radius, stretch = radius + found.step[:, 2], found.step[:, 3]
     return Outline(
-        x_px=x, y_px=y, radius_px=radius, stretch=stretch, sd_px=found.sd, rays=found.rays,
-        blur_px=_blur(slope),
+        x_px=x, y_px=y, radius_px=radius, stretch=stretch, spread=found.spread,
+        rays=found.rays, blur_px=_blur(slope),
     )  # fmt: skip
+
+
+def _trend(x_px: Floats, radius_px: Floats) -> Floats:
+    """The radius as it goes along the picture: evenly, where a ball goes straight."""
+    across = (x_px - x_px.mean()) / max(float(np.ptp(x_px)), 1.0)
+    design = np.stack([np.ones_like(across), across], axis=-1)
+    weight = np.ones_like(across)
+    line = radius_px
+    for _ in range(4):
+        root = np.sqrt(weight)
+        line = design @ np.linalg.lstsq(design * root[:, None], radius_px * root, rcond=None)[0]
+        left = radius_px - line
+        spread = max(1.4826 * float(np.median(np.abs(left))), 1e-3)
+        weight = np.clip(1.0 - (left / (4.0 * spread)) ** 2, 0.0, None)
+    return np.asarray(line)
 
 
 def _roughly(
@@ -105,8 +135,9 @@ def _roughly(
         last = steep.shape[-1] - 1 - np.argmax(steep[..., ::-1], axis=-1)
         edge = np.where(steep.any(axis=-1) & upper, _WIDE[last + 1], np.nan) * radius[:, None]
         found = _fit(
-            edge, away=np.zeros_like(x), radius=radius, stretch=np.zeros_like(x), known=False
-        )
+            edge, away=np.zeros_like(x), radius=radius, stretch=np.zeros_like(x), known=False,
+            trend=radius,
+        )  # fmt: skip
         x, y = x + found.step[:, 0], y + found.step[:, 1]
         radius = np.full_like(radius, np.median(radius + found.step[:, 2]))
     return x, y, radius
@@ -117,35 +148,46 @@ def _angles() -> Floats:
 
 
 def _edges(
-    clip: Clip, number: NDArray[np.intp], at: tuple[Floats, Floats, Floats]
+    clip: Clip, number: NDArray[np.intp], at: tuple[Floats, Floats, Floats], *, exact: bool
 ) -> tuple[Floats, Floats]:
     """Distance of the edge from the middle along each ray, (n, rays), NaN for none; how steep."""
     light = _light(clip, number, at, reach=_RADII)
-    edge, steep, levels = _crossings(light, at[2])
-    wide, high = clip.size
-    focal = USUAL_FOCAL_SHARE * max(clip.size)
-    way = np.stack([
-        (at[0] - 0.5 * (wide - 1)) / focal, (at[1] - 0.5 * (high - 1)) / focal, np.ones_like(at[0]),
-    ], axis=-1)  # fmt: skip
-    centre = _unit(way)
-    inside = _RADII < _FIT
-    some = slice(None, None, max(1, len(number) // 40))
-    upper = ~_foot()
-    normal = normals(angle=_angles()[upper], reach=_RADII[inside], centre=centre[some])
-    found = fit_light(light[some][:, upper][:, :, inside], normal)
-    sigma = _blur(steep, sides=False) / np.sqrt(2.0 * np.pi) / at[2]
-    # Neighbouring pictures see the ball in the same light.
+    edge, steep = _crossings(light, at[2])
+    if not exact:
+        return edge, steep
+    # Neighbouring pictures see the ball in the same light: together they show its rim.
     group = np.arange(len(number)) // _TOGETHER
-    shift = rim_shift(
-        found, angle=_angles(), centre=_unit(_grouped(centre, group)),
-        outside=_grouped(levels[0], group), half=_grouped(levels[1], group),
-        sigma=_grouped(sigma, group),
-    )[group]  # fmt: skip
-    return edge - shift * at[2][:, None], steep
+    step = np.abs(np.gradient(at[0], number)) if len(number) > 1 else np.zeros(len(number))
+    rim = rims(
+        _grouped(light[..., : len(REACH)].astype(np.float64), group), angle=_angles(),
+        radius_px=_grouped(at[2], group), step_px=_grouped(step, group),
+    )  # fmt: skip
+    held = np.isfinite(edge)
+    seen = _grouped(np.where(held, edge / at[2][:, None], 0.0), group)
+    count = _grouped(held.astype(np.float64), group)
+    shift = np.where(count > 0.5, seen / np.maximum(count, 0.5) - rim, np.nan)
+    still = _grouped(step, group) < 0.3 * float(step.max())
+    # A long exposure smears the ball that moves, and what holds at rest holds for it no more.
+    smeared = float(np.quantile(_blur(steep), 0.9)) > _SMEARED_PX
+    apart = smeared & (still[:, None] != still)
+    return edge - _calm(shift, apart=apart)[group] * at[2][:, None], steep
 
 
-def _unit(vectors: Floats) -> Floats:
-    return np.asarray(vectors / np.linalg.norm(vectors, axis=-1, keepdims=True))
+def _calm(shift: Floats, *, apart: NDArray[np.bool_]) -> Floats:
+    """Each ray's shift in the middle of nearby groups: light changes slowly along the way.
+
+    Where it is not told, for ink lies on the ray, those next to it that are tell it.
+    """
+    number = np.arange(len(shift))
+    far = np.abs(number[:, None] - number) + np.where(apart, _OTHER, 0.0)
+    far = far[..., None] + np.where(np.isfinite(shift), 0.0, np.inf)
+    near = np.argsort(far, axis=1, kind="stable")[:, :_NEAR]
+    found = shift[near, np.arange(shift.shape[1])]
+    distance = np.take_along_axis(far, near, axis=1)
+    found[(distance >= _OTHER) & (distance[:, :1] < _OTHER)] = np.nan
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", RuntimeWarning)  # a ray that is told nowhere
+        return np.asarray(np.nanmedian(found, axis=1))
 
 
 def _grouped(values: Floats, group: NDArray[np.intp]) -> Floats:
@@ -178,10 +220,8 @@ def _light(
     return light
 
 
-def _crossings(
-    light: NDArray[np.float32], radius: Floats
-) -> tuple[Floats, Floats, tuple[Floats, Floats]]:
-    """Where the light is half way, how steep it falls there, and the levels outside and half."""
+def _crossings(light: NDArray[np.float32], radius: Floats) -> tuple[Floats, Floats]:
+    """Where the light is half way, and how wide the fall is there."""
     inside = light[..., _within(_INSIDE)].mean(axis=-1)
     outside = light[..., _within(_OUTSIDE)].mean(axis=-1)
     step = inside - outside
@@ -197,9 +237,11 @@ def _crossings(
     spacing = _RADII[1] - _RADII[0]
     edge = (_RADII[safe] + spacing * (here - half) / fall) * radius[:, None]
     good = (step > _LEAST_STEP) & (here > half) & (beyond <= half) & window[safe]
+    # Ink within the rim would pull it inwards: such a ray is not as bright as it mostly is.
+    good &= inside > _INKED * np.median(inside, axis=0)
     good &= ~_foot()
     steep = np.where(good, step / fall * spacing, np.nan) * radius[:, None]
-    return np.where(good, edge, np.nan), steep, (outside, half)
+    return np.where(good, edge, np.nan), steep
 
 
 def _within(limits: tuple[float, float]) -> NDArray[np.bool_]:
@@ -210,11 +252,13 @@ def _within(limits: tuple[float, float]) -> NDArray[np.bool_]:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Fitted:
     step: Floats
-    sd: Floats
+    spread: Floats
     rays: NDArray[np.intp]
 
 
-def _fit(edge: Floats, *, away: Floats, radius: Floats, stretch: Floats, known: bool) -> _Fitted:
+def _fit(
+    edge: Floats, *, away: Floats, radius: Floats, stretch: Floats, known: bool, trend: Floats
+) -> _Fitted:
     """Least squares over the rays of each picture, those far off left out."""
     angle = _angles()
     turned = np.cos(2.0 * (angle[None, :] - away[:, None]))
@@ -229,14 +273,14 @@ def _fit(edge: Floats, *, away: Floats, radius: Floats, stretch: Floats, known: 
     design = np.stack(columns, axis=-1)
     weight = np.isfinite(off).astype(np.float64)
     off = np.nan_to_num(off)
-    step, sd = np.zeros((len(edge), 4)), np.full(len(edge), np.nan)
+    step = np.zeros((len(edge), 4))
     width = design.shape[-1]
     for turn in range(4):
         normal = np.einsum("kri,kr,krj->kij", design, weight, design) + 1e-6 * np.eye(width)
         right = np.einsum("kri,kr->ki", design, weight * off)
         if not known:
             normal[:, 2, 2] += _TIE
-            right[:, 2] += _TIE * (np.median(radius) - radius)
+            right[:, 2] += _TIE * (trend - radius)
             normal[:, 3, 3] += 0.1 * _TIE * (0.5 * radius) ** 2
         step[:, :width] = np.linalg.solve(normal, right[..., None])[..., 0]
         left = off - np.einsum("kri,ki->kr", design, step[:, :width])
@@ -245,8 +289,10 @@ def _fit(edge: Floats, *, away: Floats, radius: Floats, stretch: Floats, known: 
         if turn < 3:
             weight = np.clip(1.0 - (left / (4.0 * spread[:, None])) ** 2, 0.0, None) ** 2 * there
     rays = np.sum(weight > 0, axis=1)
-    sd = spread * np.sqrt(2.0 / np.maximum(rays, 1))
-    return _Fitted(step=step, sd=sd, rays=rays)
+    together = np.zeros((len(edge), 3, 3))
+    part = slice(0, width - 1)
+    together[:, part, part] = np.linalg.inv(normal)[:, 1:, 1:] * spread[:, None, None] ** 2
+    return _Fitted(step=step, spread=together, rays=rays)
 
 
 def _middle_of(off: Floats, there: NDArray[np.bool_]) -> Floats:

@@ -124,8 +124,12 @@ def _spots(picture: NDArray[np.float32], *, level: float) -> list[tuple[float, f
     import cv2  # noqa: PLC0415 - as above
 
     mask = (picture > level).astype(np.uint8)
-    if not mask.any():
+    left, top, wide, high = cv2.boundingRect(mask)
+    if not wide:
         return []
+    # A margin, so that what is closed is closed as in the whole picture.
+    left, top = max(left - 2, 0), max(top - 2, 0)
+    mask = mask[top : top + high + 4, left : left + wide + 4]
     # The line drawn on the ball cuts it in two: close the gap.
     mask = np.asarray(cv2.morphologyEx(mask, cv2.MORPH_CLOSE, np.ones((3, 3), np.uint8)))
     count, _labels, boxes, middles = cv2.connectedComponentsWithStats(mask)
@@ -134,7 +138,7 @@ def _spots(picture: NDArray[np.float32], *, level: float) -> list[tuple[float, f
         _, _, across, down, area = (int(value) for value in boxes[label])
         if area < 6 or not 0.4 < across / down < 2.5 or area < 0.45 * across * down:
             continue
-        x, y = (float(value) for value in middles[label])
+        x, y = left + float(middles[label][0]), top + float(middles[label][1])
         # In poor light only a part of the ball stands out: take the longer side.
         found.append((x, y, 0.5 * float(max(across, down))))
     return found

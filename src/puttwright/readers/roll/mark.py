@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -22,6 +23,7 @@ from puttwright.readers.roll.way import Way, upright
 from puttwright.units import BALL_RADIUS_M
 
 Floats = NDArray[np.float64]
+Waves = NDArray[np.complex128]
 
 _ANGLES: Final = 120
 _RINGS: Final = np.radians(np.linspace(14.0, 66.0, 11))
@@ -116,12 +118,17 @@ def _best_axis(some: _Face, axis: Axis, *, angle: Floats) -> Axis:
     return axis
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class _Seen:
     """How dark each place of the clock face is, 0 where it is hidden, and 1 where it is seen."""
 
     dark: Floats
     seen: Floats
+
+    @cached_property
+    def spectra(self) -> tuple[Waves, Waves]:
+        """Both over the angle, ring by ring, as their waves."""
+        return np.fft.rfft(self.dark, axis=-1), np.fft.rfft(self.seen, axis=-1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,15 +172,15 @@ def _darkness(
     middle = way.start + rolling.along_m[:, None] * way.along + rolling.up_m[:, None] * up
     light = np.empty((len(number), len(_RINGS), _ANGLES), np.float32)
     seen = np.empty(light.shape, bool)
+    x, y = way.lens.pixels(middle[:, None, None] + BALL_RADIUS_M * normal)
+    x, y = x.astype(np.float32), y.astype(np.float32)
+    sight = -middle / np.linalg.norm(middle, axis=1, keepdims=True)
     for row, which in enumerate(number):
-        point = middle[row] + BALL_RADIUS_M * normal
-        x, y = way.lens.pixels(point)
         light[row] = cv2.remap(
-            clip.pictures[which], x.astype(np.float32), y.astype(np.float32), cv2.INTER_LINEAR,
+            clip.pictures[which], x[row], y[row], cv2.INTER_LINEAR,
             borderMode=cv2.BORDER_REPLICATE,
         )  # fmt: skip
-        sight = -middle[row] / np.linalg.norm(middle[row])
-        seen[row] = normal @ sight > 0.28
+        seen[row] = normal @ sight[row] > 0.28
     moving = rolling.time_s > rolling.strike_s
     rank = np.sort(np.where(seen[moving], light[moving], -1.0), axis=0)
     count = seen[moving].sum(axis=0)
@@ -205,16 +212,24 @@ def _matches(face: _Seen, hand: Floats) -> Floats:
     return np.asarray(table / np.maximum(norm, 1e-9)[:, None])
 
 
+def _match_at(face: _Seen, hand: Floats, cell: NDArray[np.intp]) -> Floats:
+    """:func:`_matches` at one angle each, (pictures,)."""
+    ours, theirs = _level(face.dark), _level(hand)
+    back = (np.arange(_ANGLES) - cell[:, None]) % _ANGLES
+    turned = np.moveaxis(theirs[:, back], 1, 0)
+    norm = np.sqrt(np.einsum("nra,nra->n", ours, ours) * (theirs**2).sum())
+    return np.asarray(np.einsum("nra,nra->n", ours, turned) / np.maximum(norm, 1e-9))
+
+
 def _fits(face: _Seen, hand: Floats) -> Floats:
     """Squares left over where each picture shows the hand turned on by each angle, sign changed.
 
     Only what is seen of the ball counts: looked at from before or behind, a part of the
     clock face is hidden, and a correlation would lean to what is not.
     """
-    root = np.sqrt(np.sin(_RINGS))[:, None]
-    spectra = [np.fft.rfft(each * root, axis=-1) for each in (face.dark, face.seen)]
-    theirs = [np.conj(np.fft.rfft(each * root, axis=-1)) for each in (2.0 * hand, -hand * hand)]
-    both = sum((a * b).sum(axis=-2) for a, b in zip(spectra, theirs, strict=True))
+    much = np.sin(_RINGS)[:, None]
+    theirs = [np.conj(np.fft.rfft(each * much, axis=-1)) for each in (2.0 * hand, -hand * hand)]
+    both = sum(np.einsum("nrk,rk->nk", a, b) for a, b in zip(face.spectra, theirs, strict=True))
     return np.asarray(np.fft.irfft(both, n=_ANGLES, axis=-1))
 
 
@@ -257,16 +272,18 @@ def _best_path(table: Floats, rolling: Rolling) -> tuple[Floats, float]:
     return np.cumsum(turned) * (2.0 * np.pi / cells), float(total.max() / len(since))
 
 
-def _grown(total: Floats, *, most: int) -> tuple[Floats, NDArray[np.intp]]:
+def _grown(total: Floats, *, most: int) -> tuple[Floats, NDArray[np.int16]]:
     """The best way to each share from one a little higher, the same, or up to ``most`` lower."""
     count = len(total)
     best = np.full_like(total, -np.inf)
-    origin = np.zeros(total.shape, np.intp)
+    origin = np.zeros(total.shape, np.int16)
     for change in range(-1, most + 1):
-        here = np.arange(max(0, change), min(count, count + change))
-        better = total[here - change] > best[here]
-        best[here] = np.where(better, total[here - change], best[here])
-        origin[here] = np.where(better, (here - change)[:, None], origin[here])
+        here = slice(max(0, change), min(count, count + change))
+        there = slice(here.start - change, here.stop - change)
+        better = total[there] > best[here]
+        np.copyto(best[here], total[there], where=better)
+        share = np.arange(there.start, there.stop, dtype=np.int16)
+        np.copyto(origin[here], share[:, None], where=better)
     return best, origin
 
 
@@ -325,8 +342,8 @@ def _peaks(face: _Seen, hand: Floats, angle: Floats, *, near_rad: float) -> tupl
     low, high, beyond = values[rows, top - 1], values[rows, top], values[rows, top + 1]
     bend = low - 2.0 * high + beyond
     off = np.where(bend < 0, 0.5 * (low - beyond) / np.where(bend < 0, bend, -1.0), 0.0)
-    match = _matches(face, hand)[rows, around[rows, top] % _ANGLES]
-    return (around[rows, top] + np.clip(off, -1, 1)) / cells, match
+    at = around[rows, top]
+    return (at + np.clip(off, -1, 1)) / cells, _match_at(face, hand, at)
 
 
 def _smooth(time_s: Floats, angle: Floats, *, strike_s: float) -> Floats:
@@ -348,7 +365,6 @@ def _drawn(face: _Seen, angle: Floats, *, weight: Floats) -> Floats:
     order = np.arange(_ANGLES // 2 + 1)
     back = np.exp(1j * order[None, :] * angle[:, None]) * weight[:, None]
     dark, seen = (
-        np.fft.irfft((np.fft.rfft(each, axis=-1) * back[:, None, :]).sum(axis=0), n=_ANGLES)
-        for each in (face.dark, face.seen)
+        np.fft.irfft(np.einsum("nrk,nk->rk", each, back), n=_ANGLES) for each in face.spectra
     )
     return np.asarray(dark / np.maximum(seen, 0.05 * weight.sum()))

@@ -71,12 +71,12 @@ def read_track(clip: Clip, *, tell: Callable[[int], object] = lambda _more: None
     tell(1)
     first = outlines(clip, number=seen.number, start=(seen.x_px, seen.y_px, seen.radius_px))
     keep = _whole(first, clip.size)
-    number, first = seen.number[keep], _some(first, keep)
+    number, first = seen.number[keep], first.some(keep)
     number, first, strike_s = _from_rest(clip, number, first)
     _refuse_small(first)
     moving = clip.time_s[number] > strike_s
     _refuse_smear(first, moving)
-    way = fit_way(_some(first, moving), size=clip.size)
+    way = fit_way(first.some(moving), size=clip.size)
     tell(1)
     shape = smooth_shape(first)
     fixed = outlines(
@@ -87,14 +87,6 @@ def read_track(clip: Clip, *, tell: Callable[[int], object] = lambda _more: None
     turning = read_turning(clip, number=number, way=way, rolling=rolling)
     tell(1)
     return _track(clip.fps, outline=fixed, way=way, rolling=rolling, turning=turning)
-
-
-def _some(outline: Outline, which: NDArray[np.bool_]) -> Outline:
-    return Outline(
-        x_px=outline.x_px[which], y_px=outline.y_px[which], radius_px=outline.radius_px[which],
-        stretch=outline.stretch[which], sd_px=outline.sd_px[which], rays=outline.rays[which],
-        blur_px=outline.blur_px[which],
-    )  # fmt: skip
 
 
 def _whole(outline: Outline, size: tuple[int, int]) -> NDArray[np.bool_]:
@@ -133,7 +125,7 @@ def _from_rest(
     strike_s = min(max(strike_s, float(time_s[begin - 1]) - 1e-6), float(time_s[begin]))
     low = max(0, begin - _REST_MOST)
     keep = np.arange(len(number)) >= low
-    return number[keep], _some(outline, keep), strike_s
+    return number[keep], outline.some(keep), strike_s
 
 
 _TOO_SHORT: Final = (

@@ -22,13 +22,12 @@ Floats = NDArray[np.float64]
 
 FOCAL_SD: Final = 0.08
 """Spread of the logarithm of the focal length: main lenses are 24 to 29 mm, films are cropped."""
-SCALE_SD: Final = 0.012
-BEND_SD_PM: Final = 0.015
-"""Spread of the scale's logarithm and of its change per metre: a radius is seen to a hundredth, and
-alike wrong in all pictures, whatever their number (rendered clips, several lights)."""
-_RADIUS_SD_PX: Final = 0.15
-_ACROSS_SD_PX: Final = 0.25
-_STRETCH_SD: Final = 0.012
+SCALE_SD: Final = 0.004
+BEND_SD_PM: Final = 0.006
+"""Spread of the scale's logarithm in the middle of the way and of its change per metre: a radius is
+seen to a tenth of a pixel, alike wrong in all pictures whatever their number (rendered clips)."""
+_LEAST_SD: Final = (0.10, 0.03, 0.003)
+"""What a picture's place across, radius [px] and stretch may be off, however well rays hold."""
 _LEAST_RAYS: Final = 24
 USUAL_PITCH_RAD: Final = 0.12
 
@@ -59,7 +58,8 @@ class Way:
     """The ball's line before the lens.
 
     ``start`` (3,) lies on it, ``along`` is the unit direction of travel.
-    ``scale_sd`` is the spread of the scale's logarithm, ``bend_sd_pm`` of its change per metre.
+    ``scale_sd`` is the spread of the scale's logarithm in the middle, ``bend_sd_pm`` of its change
+    per metre.
     """
 
     lens: Lens
@@ -98,9 +98,9 @@ def fit_way(outline: Outline, *, size: tuple[int, int]) -> Way:
         raise Unreadable(
             "does not show the ball's edge well enough; more light, and ground darker than the ball"
         )
-    x, y, radius, stretch = (
-        part[good] for part in (outline.x_px, outline.y_px, outline.radius_px, outline.stretch)
-    )
+    outline = outline.some(good)
+    x, y, radius = outline.x_px, outline.y_px, outline.radius_px
+    root = np.linalg.cholesky(outline.spread + np.diag(np.square(_LEAST_SD)))
     forward = math.copysign(1.0, x[-1] - x[0])
     usual = USUAL_FOCAL_SHARE * max(size)
     middle = (0.5 * (size[0] - 1), 0.5 * (size[1] - 1))
@@ -116,9 +116,9 @@ def fit_way(outline: Outline, *, size: tuple[int, int]) -> Way:
         lens = lens_of(p)
         place = _on_line(lens, p, forward=forward, x_px=x, y_px=y)
         _, seen_y, mean, drawn = outline_of(lens, place)
+        off = np.stack([seen_y - y, mean - radius, drawn - outline.stretch], axis=-1)
         return np.concatenate([
-            (seen_y - y) / _ACROSS_SD_PX, (mean - radius) / _RADIUS_SD_PX,
-            (drawn - stretch) / _STRETCH_SD,
+            np.linalg.solve(root, off[..., None]).ravel(),
             [p[0] / FOCAL_SD * math.sqrt(len(x) / 8.0), p[1] - begin[1]],
         ])  # fmt: skip
 
