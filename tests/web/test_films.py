@@ -369,6 +369,15 @@ def test_figures_are_said_in_the_shops_measures(
     assert "1.0 ft (1.0 to 1.0 ft)" in told
 
 
+def test_three_metres_said_in_feet_stay_three(
+    reader: Reader, send: Any, enter: Any, app: FastAPI, opened: Callable[[], OpenFitting]
+) -> None:
+    app.state.manner = PageSettings(measures="imperial")
+    enter(send(b"one", distance_m="9.843"), 0)
+
+    assert [putt.distance_m for putt in opened().fitting.putts] == [3.0]
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("clip", "told"),

@@ -83,7 +83,7 @@ def _take(request: Request, opened: OpenFitting, form: FormData) -> Response:
         page = films_page(opened, typed, told=answers.messages, files=none, keep=True)
         return render(request, _PAGE, page=page, status=422)
     whose = opened.fitting.fitting_id
-    distance_m = answers.values["distance_m"]
+    distance_m = round(answers.values["distance_m"], 3)  # three metres said in feet stay three
     sent = Round(fitting_id=whose, build_id=hand.build_id, distance_m=distance_m)
     try:
         name = _clips(request).send(sent, files, ask=ask)
