@@ -140,9 +140,11 @@ def _floors(numbers: list[int]) -> str:
         least = np.quantile(np.abs(drawn), 0.9) * scale
         parts.append(f"{WORDS[name]} {least:.{digits}f} {unit}")
     return (
-        f"With {1e3 * FLOOR_M:.2f} mm and {1e3 * FLOOR_RAD:.0f} mrad of noise a picture, as these\n"
-        "clips have, no reading could be nearer, nine times in ten on the even turf above\n"
-        f"(Cramér and Rao's bound): {', '.join(parts)}.\n"
+        f"With {1e3 * FLOOR_M:.2f} mm and {1e3 * FLOOR_RAD:.0f} mrad of noise a picture, "
+        "as these clips have, and scale and\n"
+        "radius of rolling as uncertain as they are taken to be, no reading can be expected to be\n"
+        "nearer, nine times in ten on the even turf above, than (Cramér and Rao's bound):\n"
+        f"{', '.join(parts)}.\n"
     )
 
 
@@ -164,7 +166,8 @@ putter's head, a lens of 24 to 29 mm, up to 5° aside and 2° tilted, shutter, n
 second program that shares nothing with the one that reads them. *Off* is what nine clips of ten
 are within; *holds* is how often the 90 % interval held the truth. A figure whose interval would
 tell nothing is not given; in brackets is then how many clips gave it. What sets the width of the
-intervals was chosen on other putts than those of the first two rows.
+intervals was chosen on other putts than those of the first two rows, but for the spread of the
+film's scale, which thirty of the even ones showed.
 """
 
 
