@@ -30,8 +30,8 @@ def _film(strike, *, seed=1, scale=1.0, until_m=1.0):
     )  # fmt: skip
 
 
-def _strike(frictions=(0.4,), **more):
-    speed, launch = 2.0, math.radians(2.0)
+def _strike(frictions=(0.4,), *, launch_deg=2.0, **more):
+    speed, launch = 2.0, math.radians(launch_deg)
     return SideStrike(
         along_mps=speed * math.cos(launch), rise_mps=speed * math.sin(launch),
         surface_mps=0.15, frictions=frictions, deceleration_mps2=0.55, **more,
@@ -57,6 +57,18 @@ def test_the_putt_comes_back_from_its_film_at_a_wrong_scale():
         (fit.skid_m, truth.skid_m), (fit.skid_s, truth.skid_s), (fit.ball_speed_mps, 2.0),
     ):  # fmt: skip
         assert _holds(draws, value)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("launch_deg", "even", "seed"), [(2.05, True, 5), (1.3, False, 2)])
+def test_a_hop_that_ends_within_a_picture_makes_no_launch_certain(launch_deg, even, seed):
+    turf = {} if even else {"slide_resistance_mps2": 0.4}
+    frictions = (0.4,) if even else (0.55, 0.45, 0.3, 0.5, 0.22)
+    strike = _strike(frictions, launch_deg=launch_deg, **turf)
+    fit = fit_roll(_film(strike, seed=seed))
+    low, high = np.quantile(np.degrees(fit.launch_rad), [0.05, 0.95])
+    assert low < launch_deg < high
+    assert high - low < 4.0
 
 
 @pytest.mark.slow

@@ -37,10 +37,14 @@ from puttwright.units import BALL_RADIUS_M
 Floats = NDArray[np.float64]
 
 LOOSE: Final = (0.015, 0.10, 0.30)
-_WIDER: Final = (1.3, 2.8, 2.8)
+_WIDER: Final = (1.3, 3.2, 3.2)
 """How much wider intervals are made, for each of the three: neighbouring pictures err alike, and
 turf that changes changes in more ways than the model knows (set on one set of rendered clips, its
 coverage told from another)."""
+_WIDER_AT_FACE: Final = (1.7, 2.5, 2.5)
+"""And again so much wider for speed, launch and spin off the face: what the turf does is seen all
+along the slide, and these only through its first pictures (set likewise)."""
+_AT_FACE: Final = ("ball_speed_mps", "launch_rad", "spin_radps")
 _CHANGES_ON: Final = 0.5
 """Where friction changes from step to step, so may the resistance of what was not filmed: by so
 much of it, on the whole (a guess)."""
@@ -53,6 +57,9 @@ _ROUNDS: Final = 60
 _STUCK: Final = 1e8
 _SETTLED: Final = 1e-6
 _STEP: Final = 1e-5
+_REACH: Final = 0.2
+"""How far to either side, in usual moves, slopes are taken that tell the width: a hop ends within
+a picture, and the slope at a point of that is the slope of nothing else."""
 _DRAWS: Final = 400
 _TAIL: Final = 4.0
 """Residuals beyond so many spreads count less and less: a lost picture must not decide."""
@@ -131,7 +138,7 @@ def _solve(film: Filmed, *, loose: float, begins: list[Floats], extra: Floats) -
     scale = scales()
     ground = _Ground(left=left, slopes=slopes, scale=scale, bounds=bounds_of(middle, spread))
     best, cost = ground.lowest(begins)
-    jacobian = slopes(best)
+    jacobian = _slopes_about(best, left=left, reach=_REACH * scale)
     hessian = jacobian.T @ jacobian
     units = np.outer(scale, scale)
     covariance = np.linalg.pinv(hessian * units, rcond=1e-13, hermitian=True) * units
@@ -141,6 +148,12 @@ def _solve(film: Filmed, *, loose: float, begins: list[Floats], extra: Floats) -
     evidence = -cost + log_prior + log_noise - 0.5 * float(log_det)
     rows = left(best)[: 3 * len(film.time_s)]
     return _Solved(best, covariance, evidence, _misfit(rows))
+
+
+def _slopes_about(p: Floats, *, left: Callable[[Floats], Floats], reach: Floats) -> Floats:
+    """Slopes of the residuals over a stretch to either side of ``p``, (residuals, parameters)."""
+    either = left(np.vstack([p + np.diag(reach), p - np.diag(reach)]))
+    return np.asarray(((either[: p.size] - either[p.size :]) / (2.0 * reach)[:, None]).T)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -264,13 +277,16 @@ def _drawn(film: Filmed, solved: list[_Solved], *, weights: Floats, seed: int) -
     counts[int(np.argmax(weights))] += _DRAWS - int(counts.sum())
     rows = []
     beyond = []
-    for each, count, wider, loose in zip(solved, counts, _WIDER, LOOSE, strict=True):
+    widths = zip(_WIDER, _WIDER_AT_FACE, LOOSE, strict=True)
+    for each, count, (wider, at_face, loose) in zip(solved, counts, widths, strict=True):
         if not count:
             continue
         values, vectors = np.linalg.eigh(each.covariance)
         root = vectors * np.sqrt(np.maximum(values, 0.0))
         shift = rng.standard_normal((count, len(each.p))) @ root.T
-        rows.append(_figures(each.p + wider * each.misfit * shift))
+        shift *= wider * each.misfit
+        off_face = _figures(each.p + at_face * shift)
+        rows.append(_figures(each.p + shift) | {name: off_face[name] for name in _AT_FACE})
         beyond.append(_CHANGES_ON * loose * rng.standard_normal(count))
     best = solved[int(np.argmax(weights))]
     figures = {name: np.concatenate([row[name] for row in rows]) for name in rows[0]}
