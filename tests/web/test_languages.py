@@ -8,6 +8,9 @@ from string import Formatter
 import pytest
 
 from puttwright.deeds.keep_settings import PageSettings
+from puttwright.fitting.decide import decide
+from puttwright.virtual.golfers import invent
+from puttwright.web.contexts.verdict import saved_drawing
 from puttwright.web.manner import speaking
 from puttwright.web.texts import FIRST, LANGUAGES, catalogue, words_of
 
@@ -65,3 +68,15 @@ def test_the_pages_speak_it(pages, full: str) -> None:
     assert "rechtshändig · 1. Mai 2026" in page
     wrong = pages.post(f"{full}/take/putts", data={"hand": "B", "stop_past_m": "weit"})
     assert "„weit“ ist keine Zahl." in wrong.text
+
+
+def test_a_drawing_is_kept_for_the_next_page_in_its_own_language() -> None:
+    fitting = invent(1, seed=2, putts=2, aims=1)[0].fitting
+    decision = decide(fitting, worth_draws=20)
+    english = saved_drawing(fitting, decision)
+    with speaking(PageSettings(language="de")):
+        german = saved_drawing(fitting, decision)
+
+    assert saved_drawing(fitting, decision) is english
+    assert "strokes saved a round" in english.wide
+    assert "strokes saved a round" not in german.wide

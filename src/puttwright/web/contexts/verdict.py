@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 from urllib.parse import urlencode
 
+from puttwright.deeds.keep_settings import PageSettings
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.deeds.say_decision import block_words, choice_line, next_line
 from puttwright.evidence import Fitting
@@ -16,10 +18,11 @@ from puttwright.paper.report_context import subject_of
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.hand import worded
 from puttwright.pictures.of_fitting import marks, saved_rows
-from puttwright.pictures.strokes import strokes_saved, strokes_table
+from puttwright.pictures.strokes import SavedRow, strokes_saved, strokes_table
 from puttwright.store.readings import AIMS, PUTTS
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.drawings.drawing import Drawing, drawing
+from puttwright.web.manner import manner
 from puttwright.web.texts import catalogue
 
 SHOWN: Final = 3
@@ -146,7 +149,11 @@ def worth(fitting: Fitting, decision: Decision) -> Worth | None:
 
 def saved_drawing(fitting: Fitting, decision: Decision) -> Drawing:
     """Strokes saved by every build, with the doubt drawn."""
-    rows = saved_rows(fitting, decision)
+    return _saved_drawing(tuple(saved_rows(fitting, decision)), manner())
+
+
+@lru_cache(maxsize=32)  # it is much of a page, and the same until the next decision is there
+def _saved_drawing(rows: tuple[SavedRow, ...], _manner: PageSettings) -> Drawing:
     return drawing(
         lambda width, prefix: strokes_saved(rows, ground=PAGE, prefix=prefix, width=width),
         prefix="saved",
