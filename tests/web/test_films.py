@@ -23,6 +23,7 @@ from puttwright.deeds.measure_roll import Figure, RollAsk, RollReading
 from puttwright.deeds.open_fitting import OpenFitting
 from puttwright.errors import CannotRead
 from puttwright.web.clips import MOST_WAITING, Clips, Round, sweep_clips
+from puttwright.web.contexts.films_page import figures_of
 
 WAY = (0.1, 0.2, 0.3, 0.4)
 SLOW = "plays at 30 pictures a second; say with --fps how many the camera took"
@@ -108,6 +109,19 @@ def enter(pages: Any) -> Callable[..., Any]:
 
 def words(page: str) -> str:
     return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", page.replace("\u202f", " ")))
+
+
+def test_a_narrow_interval_is_told_fine_enough_to_be_seen() -> None:
+    film = made_up(
+        skid_m=Figure(value=0.1388, low=0.1368, high=0.1408),
+        spin_rpm=Figure(value=152.0, low=148.0, high=156.0),
+        total_m=Figure(value=4.1, low=4.1, high=4.1),
+    )
+    told = words(" ".join(each.words for each in figures_of(film)))
+
+    assert "0.139 m (0.137 to 0.141 m)" in told
+    assert "152 (148 to 156) turns a minute, forward" in told
+    assert "of a putt of 4.1 m" in told
 
 
 def test_a_clip_is_measured_shown_and_entered_once_confirmed(

@@ -304,6 +304,8 @@ def figures_of(reading: RollReading) -> tuple[Told, ...]:
 def _ranged(found: Figure, unit: str, *, digits: int, missing: str) -> str:
     if found.value is None:
         return missing
+    if 0.0 < found.high - found.low < 10.0**-digits:  # both ends would read the same
+        digits += 1
     value, high = (measure(each, unit, digits=digits) for each in (found.value, found.high))
     if found.low == found.high:  # what the person said
         return value
@@ -316,6 +318,7 @@ def _spin(found: Figure) -> str:
     if found.value is None:
         return text("films.not_told")
     turned = -1.0 if found.value < 0 else 1.0
+    tens = 0 if found.high - found.low < 10.0 else -1
     ends = sorted(turned * each for each in (found.low, found.high))
-    low, high = (f"{round(each, -1):.0f}".replace("-", "−") for each in ends)
-    return text("films.range", value=f"{abs(round(found.value, -1)):.0f}", low=low, high=f"{high}")
+    low, high = (f"{round(each, tens):.0f}".replace("-", "−") for each in ends)
+    return text("films.range", value=f"{abs(round(found.value, tens)):.0f}", low=low, high=high)
