@@ -67,7 +67,7 @@ async def _events(
             news = await asyncio.to_thread(_news, shop, desk, fitting_id, view=view, seen=seen)
             if news:
                 seen = news.state
-                yield _event(news.text, state=news.state)
+                yield news.text
                 yield f"event: readings\ndata: {news.revision}\n\n"
                 yield f"event: arrived\ndata: {desk.stirred}\n\n"
 
@@ -79,7 +79,7 @@ def _event(text: str, *, state: str) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _News:
-    """A word for the state a fitting is in, the page's pieces, and the revision."""
+    """A word for the state a fitting is in, the event with the page's pieces, the revision."""
 
     state: str
     text: str
@@ -93,8 +93,11 @@ def _news(shop: Shop, desk: Desk, fitting_id: str, *, view: str, seen: str) -> _
     if state == seen:
         return None
     what = (fitting_id, view, state, manner())
-    text = desk.drawn(what, lambda: _pieces(fitting_id, desk, view=view, shop=shop))
-    return _News(state=state, text=text, revision=glance.revision)
+
+    def draw() -> str:
+        return _event(_pieces(fitting_id, desk, view=view, shop=shop), state=state)
+
+    return _News(state=state, text=desk.drawn(what, draw), revision=glance.revision)
 
 
 def _pieces(fitting_id: str, desk: Desk, *, view: str, shop: Shop) -> str:
