@@ -98,10 +98,10 @@ NEW = Build(build_id="C", length_mm=889, lie_deg=72, loft_deg=4)
 def test_a_build_is_added_at_the_end(store: Store, fitting: Fitting, now: datetime) -> None:
     _start(store, fitting, now=now)
     with store.writing() as connection:
-        before = revisions.revision(connection, "F1")
+        before = revisions.row_of_fitting(connection, "F1")["revision"]
         fittings.add_build(connection, NEW, fitting_id="F1")
         fittings.add_build(connection, NEW, fitting_id="F1")  # a double tap
-        grown = revisions.revision(connection, "F1") - before
+        grown = revisions.row_of_fitting(connection, "F1")["revision"] - before
 
     assert _load(store).builds == (*fitting.builds, NEW)
     assert grown == 1

@@ -106,7 +106,7 @@ def test_a_build_that_is_not_there_is_told(record: Record) -> None:
 def test_each_entry_counts_as_one_revision(kept: Store, record: Record, void: Void) -> None:
     def revision() -> int:
         with kept.reading() as connection:
-            return revisions.revision(connection, "F1")
+            return int(revisions.row_of_fitting(connection, "F1")["revision"])
 
     start = revision()
     record()
