@@ -167,7 +167,8 @@ second program that shares nothing with the one that reads them. *Off* is what n
 are within; *holds* is how often the 90 % interval held the truth. A figure whose interval would
 tell nothing is not given; in brackets is then how many clips gave it. What sets the width of the
 intervals was chosen on other putts than those of the first two rows, but for the spread of the
-film's scale, which thirty of the even ones showed.
+film's scale, which thirty of the even ones showed; that launch, speed and spin need more than the
+rest was seen on the even ones, and how much more was chosen on others.
 """
 
 
