@@ -113,9 +113,8 @@ def floor(clip: Clip) -> dict[str, float]:
         p[AT[name]] = value
     _, spread = prior_of(film, loose=LOOSE[0], extra=np.log([0.6, math.exp(0.35)]))
     step = 1e-4 * scales()
-    shown = [np.stack(film_of(p + side * np.diag(step), film), axis=1) for side in (1, -1)]
-    noise = np.stack([film.along_sd_m, film.up_sd_m, film.turned_sd_m])
-    slopes = ((shown[0] - shown[1]) / noise).reshape(len(p), -1) / (2.0 * step[:, None])
+    shown = [film_of(p + side * np.diag(step), film) for side in (1, -1)]
+    slopes = ((shown[0] - shown[1]) / film.sd_m).reshape(len(p), -1) / (2.0 * step[:, None])
     known = np.diag(np.where(np.isfinite(spread), spread, np.inf) ** -2.0)
     units = np.outer(scales(), scales())
     left = np.linalg.inv((slopes @ slopes.T + known) * units) * units

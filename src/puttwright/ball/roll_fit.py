@@ -121,14 +121,10 @@ def _solve(film: Filmed, *, loose: float, begins: list[Floats], extra: Floats) -
     film = with_unevenness(film, unevenness_m=_UNEVEN_M * loose)
 
     def left(p: Floats) -> Floats:
-        along, up, turned = film_of(p, film)
-        data = np.concatenate([
-            (along - film.along_m) / film.along_sd_m, (up - film.up_m) / film.up_sd_m,
-            (turned - film.turned_m) / film.turned_sd_m,
-        ], axis=-1)  # fmt: skip
+        data = ((film_of(p, film) - film.seen_m) / film.sd_m).reshape(len(p), -1)
         # Pseudo-Huber by hand, so that the priors beside it stay quadratic.
-        data = np.sign(data) * _TAIL * np.sqrt(2.0 * (np.sqrt(1.0 + (data / _TAIL) ** 2) - 1.0))
-        return np.concatenate([data, ((p - middle) / spread)[..., known]], axis=-1)
+        data *= np.sqrt(2.0 / (1.0 + np.sqrt(1.0 + (data / _TAIL) ** 2)))
+        return np.concatenate([data, ((p - middle) / spread)[:, known]], axis=1)
 
     def slopes(p: Floats) -> Floats:
         # All at once: a putt a parameter, each moved a little.
@@ -146,7 +142,7 @@ def _solve(film: Filmed, *, loose: float, begins: list[Floats], extra: Floats) -
     log_prior = -float(np.sum(np.log(spread[known])))
     log_noise = -float(np.sum(np.log(film.along_sd_m)) + np.sum(np.log(film.turned_sd_m)))
     evidence = -cost + log_prior + log_noise - 0.5 * float(log_det)
-    rows = left(best)[: 3 * len(film.time_s)]
+    rows = left(best[None])[0, : 3 * len(film.time_s)]
     return _Solved(best, covariance, evidence, _misfit(rows))
 
 
@@ -184,7 +180,7 @@ class _Ground:
 
     def down(self, begin: Floats, *, rounds: int) -> tuple[Floats, float]:
         """Half the least squares near a beginning, and where; after so many rounds at most."""
-        p, off = begin, self.left(begin)
+        p, off = begin, self.left(begin[None])[0]
         cost, damp = 0.5 * float(off @ off), 1e-3
         for _ in range(rounds):
             slope = self.slopes(p) * self.scale
@@ -197,7 +193,7 @@ class _Ground:
             while damp < _STUCK:
                 step = np.linalg.solve(square + np.diag(damp * stiff), -pull) * self.scale
                 there = np.clip(p + step, *self.bounds)
-                off_there = self.left(there)
+                off_there = self.left(there[None])[0]
                 if 0.5 * float(off_there @ off_there) < cost:
                     p, off, cost = there, off_there, 0.5 * float(off_there @ off_there)
                     damp = max(0.2 * damp, 1e-7)
@@ -297,7 +293,7 @@ def _drawn(film: Filmed, solved: list[_Solved], *, weights: Floats, seed: int) -
         misfit=float(sum(w * s.misfit for w, s in zip(weights, solved, strict=True))),
         loose=float(weights @ np.array(LOOSE)),
         strike_s=float(best.p[AT["strike_s"]]),
-        scale=float(scale_of({name: best.p[at] for name, at in AT.items()}, film)),
+        scale=float(scale_of(best.p, film)),
         bend_pm=float(best.p[AT["bend_pm"]]),
         radius_share=math.exp(best.p[AT["log_radius"]]),
         along_0_m=float(best.p[AT["along_0"]]),

@@ -7,7 +7,6 @@ what the film may be wrong in (scale, its change along the way, a line looked at
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
@@ -15,9 +14,10 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from puttwright.ball.side_view import SideStrike, side_view
-from puttwright.ball.skid import SLIDING_FRICTION
-from puttwright.units import BALL_RADIUS_M
+from puttwright.ball.roll_kernel import films
+from puttwright.ball.side_view import SideStrike
+from puttwright.ball.skid import LAST_HOP_MPS, SLIDING_FRICTION, TURF_RESTITUTION
+from puttwright.units import BALL_RADIUS_M, GRAVITY_MPS2
 
 Floats = NDArray[np.float64]
 
@@ -37,6 +37,13 @@ NAMES: Final = (
     "turn_lag_s", "turn_square", "turn_cube",
 )  # fmt: skip
 AT: Final = {name: place for place, name in enumerate(NAMES)}
+_SHOWN: Final = [AT[name] for name in (
+    "strike_s", "log_scale", "bend_pm", "along_0", "up_0", "up_slope", "up_bend_pm", "lie_m",
+    "turned_0", "turn_lag_s", "once_sin", "once_cos", "twice_sin", "twice_cos", "turn_square",
+    "turn_cube",
+)]  # fmt: skip
+_SUNK_M: Final = 0.012
+"""A ball that lay in a hollow is out of it within its own radius."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,55 +73,63 @@ class Filmed:
         return 0.5 * float(np.ptp(self.along_m))
 
     @cached_property
-    def askew(self) -> Floats:
-        """See :func:`_askew`."""
-        return _askew(self.turned_m)
+    def waves(self) -> Floats:
+        """What a turning reads wrong, (6, pictures): :func:`_askew`, then :func:`_bend`."""
+        return np.concatenate([_askew(self.turned_m), _bend(self.along_m)])
 
     @cached_property
-    def bend(self) -> Floats:
-        """See :func:`_bend`."""
-        return _bend(self.along_m)
+    def seen_m(self) -> Floats:
+        """Along, up and turned, (3, pictures)."""
+        return np.stack([self.along_m, self.up_m, self.turned_m])
+
+    @cached_property
+    def sd_m(self) -> Floats:
+        """The spread of each."""
+        return np.stack([self.along_sd_m, self.up_sd_m, self.turned_sd_m])
+
+
+def _strikes(p: Floats) -> Floats:
+    """The ball off the face and its turf, as :mod:`puttwright.ball.roll_kernel` takes them."""
+    numbers = np.empty((*p.shape[:-1], 9 + STEPS))
+    speed = np.maximum(p[..., AT["along_mps"]], 0.02)
+    brake = np.exp(_within(p[..., AT["log_deceleration"]], low=-4.0, high=3.0))
+    numbers[..., 0] = speed
+    numbers[..., 1] = speed * p[..., AT["rise_share"]]
+    numbers[..., 2] = speed * p[..., AT["surface_share"]]
+    numbers[..., 3] = brake
+    numbers[..., 4] = np.exp(p[..., AT["log_radius"]])
+    numbers[..., 5] = brake * _within(p[..., AT["slide_share"]], low=0.0, high=2.0)
+    numbers[..., 6:9] = TURF_RESTITUTION, GRAVITY_MPS2, LAST_HOP_MPS
+    friction = _within(p[..., AT["log_friction"], None], low=-5.0, high=2.0)
+    numbers[..., 9:] = np.exp(friction + _within(p[..., len(NAMES) :], low=-2.5, high=2.5))
+    return numbers
+
+
+def _within(value: Floats, *, low: float, high: float) -> Floats:
+    return np.asarray(np.minimum(np.maximum(value, low), high))
 
 
 def strike_of(p: Floats) -> SideStrike:
     """The ball off the face and its turf, from the parameters: (parameters,) or (putts, same)."""
-    said = dict(zip(NAMES, np.moveaxis(p, -1, 0), strict=False))
-    friction = np.exp(np.clip(said["log_friction"], -5.0, 2.0))
-    speed = np.maximum(said["along_mps"], 0.02)
-    brake = np.exp(np.clip(said["log_deceleration"], -4.0, 3.0))
-    changes = np.exp(np.clip(p[..., len(NAMES) :], -2.5, 2.5))
+    numbers = np.moveaxis(_strikes(p), -1, 0)
     return SideStrike(
-        along_mps=speed,
-        rise_mps=speed * said["rise_share"],
-        surface_mps=speed * said["surface_share"],
-        frictions=tuple(np.moveaxis(friction[..., None] * changes, -1, 0)),
-        deceleration_mps2=brake,
-        slide_resistance_mps2=brake * np.clip(said["slide_share"], 0.0, 2.0),
-        radius_share=np.exp(said["log_radius"]),
-    )
+        along_mps=numbers[0], rise_mps=numbers[1], surface_mps=numbers[2],
+        frictions=tuple(numbers[9:]), deceleration_mps2=numbers[3], radius_share=numbers[4],
+        slide_resistance_mps2=numbers[5],
+    )  # fmt: skip
 
 
-def film_of(p: Floats, film: Filmed) -> tuple[Floats, Floats, Floats]:
-    """What the film would show of the putt: along, up and turned; of many, (putts, pictures)."""
-    said = {name: p[..., place, None] for name, place in AT.items()}
-    since = film.time_s - said["strike_s"]
-    putt = side_view(strike_of(p), time_s=since)
-    scale = scale_of(said, film)
-    along = scale * putt.along_m
-    along = said["along_0"] + along + said["bend_pm"] * along * along
-    # A ball that lay in a hollow is out of it within its own radius.
-    sunk = np.where(since < 0.0, 1.0, np.exp(-((putt.along_m / 0.012) ** 2)))
-    up = said["up_0"] + said["up_slope"] * along + said["up_bend_pm"] * along * along
-    up = up + scale * putt.up_m - said["lie_m"] * sunk
-    turned = said["turned_0"] + putt.turned_m - said["turn_lag_s"] * putt.surface_mps
-    askew = p[..., AT["once_sin"] : AT["twice_cos"] + 1] @ film.askew
-    bend = p[..., AT["turn_square"] : AT["turn_cube"] + 1] @ film.bend
-    return along, up, turned + askew + bend
+def film_of(p: Floats, film: Filmed) -> Floats:
+    """What the film would show of many putts, (putts, 3, pictures): along, up and turned [m]."""
+    said = p[:, _SHOWN]
+    said[:, 1] = scale_of(p, film)
+    return np.asarray(films(_strikes(p), said, film.time_s, film.waves, _SUNK_M))
 
 
-def scale_of(said: Mapping[str, Floats], film: Filmed) -> Floats:
+def scale_of(p: Floats, film: Filmed) -> Floats:
     """The film's scale where the putt begins; what is known of it holds in the middle."""
-    return np.asarray(np.exp(said["log_scale"]) * (1.0 - 2.0 * said["bend_pm"] * film.middle_m))
+    bend = 2.0 * p[..., AT["bend_pm"]] * film.middle_m
+    return np.asarray(np.exp(p[..., AT["log_scale"]]) * (1.0 - bend))
 
 
 def _askew(turned_m: Floats) -> Floats:
