@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict, dataclass
 from typing import Final
@@ -21,13 +22,13 @@ from puttwright.fitting.decision import (
     NextTrial,
     Reason,
 )
-from puttwright.fitting.extrapolate import Extrapolation, extrapolate
+from puttwright.fitting.extrapolate import Extrapolation, best_beyond, worth_a_trial
 from puttwright.fitting.phrases import strokes_phrase
 from puttwright.fitting.reasons import reasons
 from puttwright.fitting.trial import confirming, next_trial_of
 from puttwright.fitting.value import Values, course_of, estimate
-from puttwright.fitting.verdicts import verdicts_of
-from puttwright.fitting.would_change import would_change
+from puttwright.fitting.verdicts import made_of, verdicts_of
+from puttwright.fitting.would_change import Elsewhere, look_elsewhere, would_change
 from puttwright.worth.pattern import Pattern
 from puttwright.worth.surface import putts_per_round_of_many
 
@@ -58,6 +59,25 @@ class Weighed:
         return self.builds[index] if isinstance(index, int) else None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Footing:
+    """All of a decision that takes chains and chains of putts to work out; the rest is words.
+
+    ``best`` is the build never in hand that promises most, worth a trial or not; ``make`` the
+    percentages holed of the builds and of the one proposed.
+    """
+
+    weighed: Weighed
+    best: Extrapolation | None
+    make: Floats
+    elsewhere: Elsewhere
+
+    @property
+    def beyond(self) -> Extrapolation | None:
+        """The build never in hand that is proposed, if one is."""
+        return worth_a_trial(self.weighed, self.best)
+
+
 def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -> Decision:
     """Decide which putter the golfer should leave with.
 
@@ -75,26 +95,58 @@ def decide(fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS) -
     Decision
         A build, ``keep`` or ``undecided``, with intervals, reasons and cautions.
     """
+    return decide_with_footing(fitting, seed=seed, worth_draws=worth_draws)[0]
+
+
+def decide_with_footing(
+    fitting: Fitting, *, seed: int = 1, worth_draws: int = WORTH_DRAWS
+) -> tuple[Decision, Footing]:
+    """The decision as :func:`decide` makes it, and what it stands on."""
     weighed = weigh(fitting, seed=seed, worth_draws=worth_draws)
-    beyond = extrapolate(weighed, seed=seed)
-    chosen = beyond.candidate.build if beyond else weighed.chosen
-    choice = chosen.build_id if chosen else str(weighed.choice.choice)
+    best = best_beyond(weighed, seed=seed)
+    beyond = worth_a_trial(weighed, best)
     with ThreadPoolExecutor(1) as aside:  # its worth is computed while the rest is worded
-        changing = aside.submit(would_change, weighed, beyond)
-        verdicts, why = verdicts_of(weighed, beyond), reasons(weighed)
-        trial = _confirming(weighed, beyond) if beyond else next_trial_of(weighed)
+        looking = aside.submit(look_elsewhere, weighed, beyond)
+        make = made_of(weighed, beyond)
+        decision = _worded(weighed, beyond, make=make, elsewhere=looking.result, seed=seed)
+    return decision, Footing(weighed=weighed, best=best, make=make, elsewhere=looking.result())
+
+
+def decide_from(footing: Footing, *, seed: int) -> Decision:
+    """The decision that stands on a footing."""
+    return _worded(
+        footing.weighed,
+        footing.beyond,
+        make=footing.make,
+        elsewhere=lambda: footing.elsewhere,
+        seed=seed,
+    )
+
+
+def _worded(
+    weighed: Weighed,
+    beyond: Extrapolation | None,
+    *,
+    make: Floats,
+    elsewhere: Callable[[], Elsewhere],
+    seed: int,
+) -> Decision:
+    """Everything a decision says; ``elsewhere`` is asked for last."""
+    chosen = beyond.candidate.build if beyond else weighed.chosen
+    verdicts, why = verdicts_of(weighed, beyond, make=make), reasons(weighed)
+    trial = _confirming(weighed, beyond) if beyond else next_trial_of(weighed)
     return Decision(
-        choice=choice,
+        choice=chosen.build_id if chosen else str(weighed.choice.choice),
         extrapolated=beyond is not None,
         more_putts=None if beyond else weighed.choice.more_putts,
         spec=_spec(chosen or weighed.builds[0]),
         builds=verdicts,
         next_trial=trial,
         reasons=(*_beyond_reason(weighed, beyond), *why),
-        would_change=changing.result(),
-        cautions=cautions(fitting, belief=weighed.belief, pattern=weighed.pattern),
+        would_change=would_change(weighed, beyond, elsewhere=elsewhere()),
+        cautions=cautions(weighed.fitting, belief=weighed.belief, pattern=weighed.pattern),
         model=_model_run(weighed.belief, seed=seed),
-        inputs_sha256=inputs_sha256(fitting),
+        inputs_sha256=inputs_sha256(weighed.fitting),
     )
 
 

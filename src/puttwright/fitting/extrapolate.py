@@ -36,24 +36,30 @@ class Extrapolation:
     putts: Floats
 
 
-def extrapolate(weighed: Weighed, *, seed: int) -> Extrapolation | None:
-    """The build never in hand that is worth ordering on trial, if there is one.
-
-    It must promise :data:`~puttwright.fitting.choose.CHANGE_COST` more than the
-    choice (or the own putter) and be likelier right than not by the same bar.
-    """
+def best_beyond(weighed: Weighed, *, seed: int) -> Extrapolation | None:
+    """The build never in hand that promises most, if any could be made."""
     found = candidates_of(weighed.fitting, builds=weighed.builds)
     if not found:
         return None
     ranked = _weigh(weighed, found, draws=_DRAWS, seed=seed)
     best = found[int(ranked.putts.mean(axis=0).argmin())]
     alone = _weigh(weighed, (best,), draws=weighed.values.putts.shape[0], seed=seed)
-    putts = alone.putts[:, 0]
+    return Extrapolation(candidate=best, pattern=alone.pattern, putts=alone.putts[:, 0])
+
+
+def worth_a_trial(weighed: Weighed, best: Extrapolation | None) -> Extrapolation | None:
+    """The build never in hand if it is worth ordering on trial.
+
+    It must promise :data:`~puttwright.fitting.choose.CHANGE_COST` more than the
+    choice (or the own putter) and be likelier right than not by the same bar.
+    """
+    if best is None:
+        return None
     standing = weighed.choice.choice if isinstance(weighed.choice.choice, int) else 0
-    gain = weighed.values.putts[:, standing] - putts
+    gain = weighed.values.putts[:, standing] - best.putts
     if float(gain.mean()) < CHANGE_COST or float((gain > 0.0).mean()) < SURE_ENOUGH:
         return None
-    return Extrapolation(candidate=best, pattern=alone.pattern, putts=putts)
+    return best
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -43,15 +43,15 @@ def course_of(fitting: Fitting) -> Course:
     )
 
 
-def make_percentages(pattern: Pattern, *, course: Course) -> tuple[tuple[float, ...], Floats]:
-    """Percent holed at a few distances on the usual green, shape (*pattern.shape, distances)."""
+def make_percentages(pattern: Pattern, *, course: Course) -> Floats:
+    """Percent holed from :data:`SHOWN_DISTANCES_M` on the usual green, (*pattern.shape, 3)."""
     chance = chance_to_hole(
         pattern,
         distance_m=np.array(SHOWN_DISTANCES_M),
         deceleration_mps2=deceleration_of(speed_ft=course.usual_green_ft),
         noise=course.noise,
     )
-    return SHOWN_DISTANCES_M, 100.0 * chance
+    return 100.0 * chance
 
 
 _SHARES: Final = np.array([0.05, 0.25, 0.75, 0.95])

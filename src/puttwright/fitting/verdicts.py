@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import BuildVerdict, Estimate
 from puttwright.fitting.extrapolate import Extrapolation
-from puttwright.fitting.value import course_of, estimate, make_percentages
+from puttwright.fitting.value import SHOWN_DISTANCES_M, course_of, estimate, make_percentages
 from puttwright.worth.pattern import Pattern
 
 if TYPE_CHECKING:
@@ -31,16 +31,32 @@ _BIAS_AND_SPREAD: Final = {
 }
 
 
-def verdicts_of(weighed: Weighed, beyond: Extrapolation | None) -> dict[str, BuildVerdict]:
-    """A verdict for every build tried and, under its own id, for the one that was never in hand."""
-    saved, pattern = weighed.values.saved, weighed.pattern
+def made_of(weighed: Weighed, beyond: Extrapolation | None) -> Floats:
+    """Percent holed, shape (draws thinned, builds tried and the one beyond, distances)."""
+    pattern = weighed.pattern
+    if beyond:
+        pattern = _side_by_side(pattern, beyond.pattern)
+    return make_percentages(_thinned(pattern), course=course_of(weighed.fitting))
+
+
+def rows_made(draws: int) -> NDArray[np.intp]:
+    """Which of so many draws :func:`made_of` is worked out for: chances need no more."""
+    return np.linspace(0, draws - 1, min(_MAKE_DRAWS, draws)).astype(int)
+
+
+def verdicts_of(
+    weighed: Weighed, beyond: Extrapolation | None, *, make: Floats
+) -> dict[str, BuildVerdict]:
+    """A verdict for every build tried and, under its own id, for the one that was never in hand.
+
+    ``make`` is from :func:`made_of`.
+    """
+    saved = weighed.values.saved
     names = [build.build_id for build in weighed.builds]
     if beyond:
         saved = np.column_stack([saved, weighed.values.putts[:, 0] - beyond.putts])
-        pattern = _side_by_side(pattern, beyond.pattern)
         names.append(beyond.candidate.build.build_id)
     best = np.bincount(saved.argmax(axis=1), minlength=len(names)) / saved.shape[0]
-    distances, make = make_percentages(_thinned(pattern), course=course_of(weighed.fitting))
     drawn = weighed.belief.posterior.draws
     spreads = {each: weighed.belief.spread_sd(each) for each in _BIAS_AND_SPREAD if each in drawn}
     verdicts = {}
@@ -51,7 +67,7 @@ def verdicts_of(weighed: Weighed, beyond: Extrapolation | None) -> dict[str, Bui
             strokes_saved_per_round=estimate(saved[:, b], with_50=True),
             probability_better=float((saved[:, b] > 0.0).mean()),
             probability_best=float(best[b]),
-            make_pct={d: estimate(make[:, b, k]) for k, d in enumerate(distances)},
+            make_pct={d: estimate(make[:, b, k]) for k, d in enumerate(SHOWN_DISTANCES_M)},
             quantities=_quantities(weighed, b, spreads) if b < len(weighed.builds) else {},
             putts_used=used,
             putts_left_out=len(putts) - used,
@@ -75,9 +91,7 @@ def _side_by_side(one: Pattern, other: Pattern) -> Pattern:
 
 
 def _thinned(pattern: Pattern) -> Pattern:
-    """Fewer draws, evenly: chances to hole need no more."""
-    total = pattern.shape[0]
-    keep = np.linspace(0, total - 1, min(_MAKE_DRAWS, total)).astype(int)
+    keep = rows_made(pattern.shape[0])
     return Pattern(
         start_sd_rad=pattern.start_sd_rad[keep],
         start_bias_rad=pattern.start_bias_rad[keep],

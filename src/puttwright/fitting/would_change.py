@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
@@ -39,7 +40,21 @@ _SAME: Final = (
 )
 
 
-def would_change(weighed: Weighed, beyond: Extrapolation | None = None) -> tuple[Reason, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Elsewhere:
+    """What other greens and first putts add to the putts a round of the best few builds.
+
+    ``moves`` is by the words for what is different; each of shape (close,), as ``close``
+    numbers the builds.
+    """
+
+    close: NDArray[np.intp]
+    moves: Mapping[str, Floats]
+
+
+def would_change(
+    weighed: Weighed, beyond: Extrapolation | None, *, elsewhere: Elsewhere
+) -> tuple[Reason, ...]:
     """What would have to turn out differently for another answer.
 
     Parameters
@@ -48,6 +63,8 @@ def would_change(weighed: Weighed, beyond: Extrapolation | None = None) -> tuple
         The fitting with what the builds tried are worth.
     beyond
         The build never in hand that is proposed, if one is.
+    elsewhere
+        What :func:`look_elsewhere` says.
 
     Returns
     -------
@@ -57,7 +74,7 @@ def would_change(weighed: Weighed, beyond: Extrapolation | None = None) -> tuple
     if len(weighed.builds) < 2:
         return ()
     standing = standing_of(weighed, beyond)
-    return (*_open_figures(weighed, standing), _conditions(weighed, standing))
+    return (*_open_figures(weighed, standing), _conditions(standing, elsewhere))
 
 
 def _open_figures(weighed: Weighed, standing: Standing) -> tuple[Reason, ...]:
@@ -117,11 +134,12 @@ def answer_words(standing: Standing, answer: int) -> str:
     return f"to change to {name}" if answer else f"to keep {name}"
 
 
-def _conditions(weighed: Weighed, standing: Standing) -> Reason:
-    """Whether other greens or other first putts would give another answer."""
-    course = course_of(weighed.fitting)
-    mean = standing.worth.mean(axis=0)
-    close = np.argsort(-mean, kind="stable")[:_CLOSEST]
+def look_elsewhere(weighed: Weighed, beyond: Extrapolation | None) -> Elsewhere:
+    """Weigh the best few builds on other greens and with other first putts."""
+    standing, course = standing_of(weighed, beyond), course_of(weighed.fitting)
+    close = np.argsort(-standing.worth.mean(axis=0), kind="stable")[:_CLOSEST]
+    if len(weighed.builds) < 2:
+        return Elsewhere(close=close, moves={})
     pattern = _some(standing.pattern, np.s_[:, close])
     rows = np.linspace(0, pattern.shape[0] - 1, _DRAWS).astype(int)
     others = _others(course)
@@ -130,8 +148,14 @@ def _conditions(weighed: Weighed, standing: Standing) -> Reason:
         _some(pattern, np.s_[rows]), courses=(course, *others.values())
     )
     moves = means_from_few([other - usual for other in elsewhere], pattern=pattern, rows=rows)
+    return Elsewhere(close=close, moves=dict(zip(others, moves, strict=True)))
+
+
+def _conditions(standing: Standing, elsewhere: Elsewhere) -> Reason:
+    """Whether other greens or other first putts would give another answer."""
+    mean, close = standing.worth.mean(axis=0), elsewhere.close
     turned: dict[int, list[str]] = {}
-    for words, moved in zip(others, moves, strict=True):
+    for words, moved in elsewhere.moves.items():
         answer = int(close[(mean[close] - moved).argmax()])
         if answer != int(mean.argmax()):
             turned.setdefault(answer, []).append(words)
