@@ -19,6 +19,7 @@ from puttwright.deeds.bootstrap import decide_now
 from puttwright.deeds.decide_beside import BEHIND, DecideBeside
 from puttwright.deeds.keep_log import FaultElsewhereError, fault_line
 from puttwright.errors import Fault, OutOfRange, PackageFaults
+from puttwright.evidence.fingerprint import inputs_sha256
 from puttwright.fitting.wire import to_json
 from puttwright.virtual.golfers import invent
 
@@ -78,6 +79,33 @@ def test_fittings_asked_for_by_several_threads_each_get_their_own(beside) -> Non
         each.join()
 
     assert found == {each.fitting_id: to_json(decide_now(each)) for each in others}
+
+
+def one_more(fitting):
+    """The same fitting when its first putt has been putted again."""
+    putt = dataclasses.replace(fitting.putts[0], seq=1000)
+    return dataclasses.replace(fitting, putts=(*fitting.putts, putt))
+
+
+def test_something_is_said_at_once_of_a_fitting_that_was_decided_before(beside) -> None:
+    known = invent(1, seed=12, putts=3, aims=3)[0].fitting
+    assert beside.early(known) is None
+    beside(known)
+
+    early = beside.early(one_more(known))
+
+    assert early is not None
+    assert early.inputs_sha256 == inputs_sha256(one_more(known))
+    assert early.model.seed == decide_now(known).model.seed
+
+
+def test_nothing_is_said_at_once_while_something_is_being_decided(beside) -> None:
+    beside(FITTING)
+    with beside._asking():
+        assert beside.early(one_more(FITTING)) is None
+    closed = DecideBeside()
+    closed.close()
+    assert closed.early(one_more(FITTING)) is None
 
 
 def test_where_no_process_can_be_had_it_decides_here(monkeypatch) -> None:

@@ -10,10 +10,14 @@ from collections.abc import Callable
 import pytest
 
 from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.decide_early import EarlyDecision
 from puttwright.deeds.open_fitting import open_fitting
 from puttwright.web.contexts.hour import PACE
 from puttwright.web.desk import Desk
+from puttwright.web.news import up_to_now
 from puttwright.web.routes.stream import _events
+
+SETTLING = "Settling the last digits"
 
 
 class Slow:
@@ -32,6 +36,13 @@ class Slow:
 
 async def _has_begun(slow: Slow) -> None:
     assert await asyncio.to_thread(slow.begins.acquire, timeout=10)
+
+
+async def _changed(desk: Desk, fitting_id: str) -> None:
+    """Readings came in, and the desk has heard of it."""
+    with desk.watching(fitting_id) as woken:
+        desk.changed(fitting_id)
+        await asyncio.wait_for(woken.wait(), timeout=10)
 
 
 async def _until_idle(desk: Desk, fitting_id: str) -> None:
@@ -108,9 +119,7 @@ def test_a_fault_is_told_with_its_id_until_a_decision_is_made(
         seen = []
         async with desk.opened():
             for _ in range(2):
-                with desk.watching("F1") as woken:
-                    desk.changed("F1")
-                    await asyncio.wait_for(woken.wait(), timeout=10)
+                await _changed(desk, "F1")
                 await _until_idle(desk, "F1")
                 seen.append(desk.fault("F1"))
         return seen
@@ -162,6 +171,90 @@ def test_each_page_hears_what_it_shows(
         return text
 
     assert f'hx-target="{target}"' in asyncio.run(story())
+
+
+def test_a_page_hears_what_can_be_said_at_once_and_then_the_decision(
+    shop: Shop, fitting_id: str, record: Callable[..., int], decide: Callable[[], None]
+) -> None:
+    decide()
+    record()
+    said = open_fitting(shop.store, fitting_id)
+    assert said.decision is not None
+    early = EarlyDecision(decision=said.decision, revision=said.revision)
+    go = threading.Semaphore(0)
+
+    def wait_and_decide(_fitting_id: str) -> None:
+        assert go.acquire(timeout=10)
+        decide()
+
+    async def story() -> list[str]:
+        desk = Desk(wait_and_decide, early=lambda _: early)
+        heard = []
+        async with desk.opened():
+            desk.changed(fitting_id)
+            events = _events(shop, desk, fitting_id, view=PACE, seen="")
+            while not any(SETTLING in text for text in heard):
+                heard.append(await asyncio.wait_for(anext(events), timeout=10))
+            go.release()
+            while SETTLING in heard[-1] or not heard[-1].startswith("id: "):
+                heard.append(await asyncio.wait_for(anext(events), timeout=10))
+            await events.aclose()
+        return [text for text in heard if text.startswith("id: ")]
+
+    first, *_, last = asyncio.run(story())
+
+    assert SETTLING in first
+    assert "Too close to call" in first
+    assert "Redrawing" not in first
+    assert "Too close to call" in last
+    assert open_fitting(shop.store, fitting_id).decided
+
+
+def test_what_is_said_early_is_neither_kept_nor_shown_once_more_readings_came(
+    shop: Shop, fitting_id: str, record: Callable[..., int], decide: Callable[[], None]
+) -> None:
+    decide()
+    said = open_fitting(shop.store, fitting_id)
+    assert said.decision is not None
+    early = EarlyDecision(decision=said.decision, revision=said.revision + 1)
+
+    async def story() -> tuple[bool, bool, bool]:
+        slow = Slow()
+        desk = Desk(slow, early=lambda _: early)
+        async with desk.opened():
+            await _changed(desk, fitting_id)
+            await desk.settle(fitting_id, at_most_s=10.0)
+            shown = up_to_now(open_fitting(shop.store, fitting_id), desk).decided_revision
+            slow.go.release()
+            await _until_idle(desk, fitting_id)
+            later = up_to_now(open_fitting(shop.store, fitting_id), desk).decided_revision
+            return shown == early.revision, later == said.revision, desk.early(fitting_id) is None
+
+    assert asyncio.run(story()) == (True, True, True)
+    record()
+    record()
+    assert not up_to_now(open_fitting(shop.store, fitting_id), Desk(lambda _: None)).decided
+
+
+def test_what_goes_wrong_early_keeps_no_decision_from_being_made(
+    caplog: pytest.LogCaptureFixture,
+) -> None:
+    made = []
+
+    def wrong(_fitting_id: str) -> None:
+        raise ZeroDivisionError("inside")
+
+    async def story() -> str | None:
+        desk = Desk(made.append, early=wrong)
+        async with desk.opened():
+            await _changed(desk, "F1")
+            await _until_idle(desk, "F1")
+        return desk.fault("F1")
+
+    with caplog.at_level(logging.ERROR):
+        assert asyncio.run(story()) is None
+    assert made == ["F1"]
+    assert "ZeroDivisionError" in caplog.text
 
 
 def test_a_page_that_has_seen_it_all_hears_nothing_until_something_is_new(

@@ -15,6 +15,7 @@ from puttwright.store import Store, open_store
 
 Clock = Callable[[], datetime]
 Decide = Callable[[Fitting], Decision]
+Early = Callable[[Fitting], Decision | None]
 
 RECORDS: Final = "records.sqlite"
 FITTER: Final = "fitter"
@@ -30,6 +31,7 @@ class Shop:
     store: Store
     clock: Clock
     decide: Decide
+    early: Early
     folder: Path
     who: str = FITTER
 
@@ -44,6 +46,7 @@ def open_shop(
     database: str | None = None,
     clock: Clock | None = None,
     decide: Decide | None = None,
+    early: Early | None = None,
 ) -> Shop:
     """Open a shop's records, made when they are not there yet.
 
@@ -58,6 +61,9 @@ def open_shop(
         What tells the time, aware; the system's when not given.
     decide
         What decides a fitting; ``fitting.decide.decide`` when not given.
+    early
+        What says something at once of a fitting that was decided before; nothing does when
+        not given.
 
     Raises
     ------
@@ -69,6 +75,7 @@ def open_shop(
         store=open_store(database or place / RECORDS, copies=place / "backups"),
         clock=clock or system_clock,
         decide=decide or decide_now,
+        early=early or never_early,
         folder=place,
     )
 
@@ -91,3 +98,7 @@ def decide_now(fitting: Fitting) -> Decision:
     from puttwright.fitting.decide import decide  # noqa: PLC0415 - slow to import, not at start
 
     return decide(fitting)
+
+
+def never_early(_fitting: Fitting) -> None:
+    """Say nothing before the decision."""

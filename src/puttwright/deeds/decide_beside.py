@@ -6,12 +6,14 @@ import multiprocessing
 import os
 import signal
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from typing import Final, TypeVar
 
-from puttwright.deeds.bootstrap import Decide, decide_now
+from puttwright.deeds.bootstrap import Decide
+from puttwright.deeds.decide_early import decide_and_stand, decide_early
 from puttwright.deeds.keep_log import FaultElsewhereError, fault_line
 from puttwright.deeds.warm_up import warm_up
 from puttwright.errors import UserError
@@ -37,9 +39,10 @@ class DecideBeside:
         What decides one; a function of a module, so that the other process finds it.
     """
 
-    def __init__(self, decide: Decide = decide_now) -> None:
+    def __init__(self, decide: Decide = decide_and_stand) -> None:
         self._decide = decide
         self._lock = threading.Lock()
+        self._asked = 0
         self._pool: ProcessPoolExecutor | None = None
         self._closed = False
 
@@ -64,11 +67,40 @@ class DecideBeside:
             pool = None
             try:
                 pool = self._started()
-                asked: Future[Decision] = pool.submit(_decide, self._decide, fitting)
-                return asked.result()
+                with self._asking():
+                    asked: Future[Decision] = pool.submit(_decide, self._decide, fitting)
+                    return asked.result()
             except (OSError, BrokenProcessPool):
                 self._let_go(pool)
         return self._decide(fitting)
+
+    def early(self, fitting: Fitting) -> Decision | None:
+        """What can be said at once of a fitting that was decided before a few readings came.
+
+        None while something else is being decided: then it would not be at once.
+
+        Raises
+        ------
+        FaultElsewhereError
+            A fault of ours.
+        """
+        if self._asked:
+            return None
+        try:
+            with self._asking():
+                return self._started().submit(_decide, decide_early, fitting).result()
+        except (OSError, BrokenProcessPool):
+            return None  # whoever decides next finds it out, and deals with it
+
+    @contextmanager
+    def _asking(self) -> Iterator[None]:
+        with self._lock:
+            self._asked += 1
+        try:
+            yield
+        finally:
+            with self._lock:
+                self._asked -= 1
 
     def ask(self, question: Callable[[], Answer]) -> Answer:
         """What the other process says to a question, a function of a module."""
@@ -113,7 +145,7 @@ def _end_with_the_pages() -> None:
         os._exit(1)  # nothing here needs an ending: what is decided is kept by the pages
 
 
-def _decide(decide: Decide, fitting: Fitting) -> Decision:
+def _decide(decide: Callable[[Fitting], Answer], fitting: Fitting) -> Answer:
     try:
         return decide(fitting)
     except UserError:

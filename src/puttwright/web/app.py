@@ -13,6 +13,7 @@ from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
 
 from puttwright.deeds.bootstrap import Shop
+from puttwright.deeds.decide_early import EarlyDecision, look_early
 from puttwright.deeds.decide_fitting import decide_fitting
 from puttwright.deeds.keep_settings import look_at_settings
 from puttwright.deeds.look_at_tables import watched_folder
@@ -45,7 +46,10 @@ def create_app(shop: Shop, *, hosts: Iterable[str], watch: Path | None = None) -
     def redraw(fitting_id: str) -> object:
         return decide_fitting(shop.store, shop.clock, fitting_id=fitting_id, decide=shop.decide)
 
-    desk = Desk(redraw)
+    def early(fitting_id: str) -> EarlyDecision | None:
+        return look_early(shop.store, fitting_id=fitting_id, early=shop.early)
+
+    desk = Desk(redraw, early=early)
     arrivals = Arrivals(shop, desk)
     arrivals.watch(watch or watched_folder(shop.store, shop.clock))
 

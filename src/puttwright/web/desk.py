@@ -2,7 +2,8 @@
 
 Entries come in faster than a decision is made. A fitting that is being decided
 when more readings come in is decided once more when that is done, not once a
-reading, and every page that is open on it is woken.
+reading, and every page that is open on it is woken. Where something can be said
+before the decision is there, they are woken for that first.
 """
 
 from __future__ import annotations
@@ -10,9 +11,10 @@ from __future__ import annotations
 import asyncio
 from collections import defaultdict
 from collections.abc import AsyncIterator, Callable, Iterator
-from contextlib import asynccontextmanager, contextmanager
+from contextlib import asynccontextmanager, contextmanager, suppress
 from typing import Final
 
+from puttwright.deeds.decide_early import EarlyDecision
 from puttwright.web.drawn_once import DrawnOnce
 from puttwright.web.trouble import keep_trace
 
@@ -23,11 +25,23 @@ DRAWN: Final = 64
 """So many pieces of pages are kept for other pages that show the same."""
 
 
+def _nothing_early(_fitting_id: str) -> None:
+    """For a desk at which only decisions are made."""
+
+
 class Desk:
     """Redraws the decisions of fittings and wakes the pages that show them."""
 
-    def __init__(self, redraw: Callable[[str], object]) -> None:
+    def __init__(
+        self,
+        redraw: Callable[[str], object],
+        *,
+        early: Callable[[str], EarlyDecision | None] = _nothing_early,
+    ) -> None:
         self._redraw = redraw
+        self._decide_early = early
+        self._early: dict[str, EarlyDecision] = {}
+        self._shown: dict[str, asyncio.Event] = {}
         self.drawn = DrawnOnce(most=DRAWN)
         self._wanted: set[str] = set()
         self._work: dict[str, asyncio.Task[None]] = {}
@@ -70,10 +84,15 @@ class Desk:
         """Whether a newer decision is on its way."""
         return fitting_id in self._work or fitting_id in self._wanted
 
+    def early(self, fitting_id: str) -> EarlyDecision | None:
+        """What is said of a fitting before its decision is there."""
+        return self._early.get(fitting_id)
+
     async def settle(self, fitting_id: str, *, at_most_s: float) -> None:
-        """Wait for the decision that is on its way, if one is, but no longer than that."""
-        if work := self._work.get(fitting_id):
-            await asyncio.wait({work}, timeout=at_most_s)
+        """Wait for what is said next of a fitting that is worked on, but no longer than that."""
+        if shown := self._shown.get(fitting_id):
+            with suppress(TimeoutError):
+                await asyncio.wait_for(shown.wait(), timeout=at_most_s)
 
     def fault(self, fitting_id: str) -> str | None:
         """The id of the fault that kept the last decision from being made."""
@@ -95,6 +114,7 @@ class Desk:
         if self._loop is None:
             return
         self._wanted.add(fitting_id)
+        self._shown.setdefault(fitting_id, asyncio.Event()).clear()
         self._wake(fitting_id)
         if fitting_id not in self._work:
             self._work[fitting_id] = asyncio.create_task(self._decide(fitting_id))
@@ -117,11 +137,26 @@ class Desk:
                     self._wake(fitting_id)
         finally:
             del self._work[fitting_id]
+            self._shown.pop(fitting_id).set()
             self._wake(fitting_id)
 
     async def _once(self, fitting_id: str) -> None:
         try:
+            await self._say_early(fitting_id)
             await asyncio.to_thread(self._redraw, fitting_id)
             self._faults.pop(fitting_id, None)
         except Exception as error:  # noqa: BLE001 - the readings are safe; the page says so
             self._faults[fitting_id] = keep_trace(error)
+        finally:
+            self._early.pop(fitting_id, None)
+
+    async def _say_early(self, fitting_id: str) -> None:
+        try:
+            early = await asyncio.to_thread(self._decide_early, fitting_id)
+        except Exception as error:  # noqa: BLE001 - the decision itself may still be made
+            keep_trace(error)
+            return
+        if early and fitting_id not in self._wanted:
+            self._early[fitting_id] = early
+            self._shown[fitting_id].set()
+            self._wake(fitting_id)

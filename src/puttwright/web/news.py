@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from urllib.parse import urlencode
 
 from puttwright.deeds.open_fitting import Glance, OpenFitting
@@ -18,7 +19,17 @@ def state_at(glance: Glance, desk: Desk) -> str:
     """The same, without the fitting having been loaded."""
     fitting_id = glance.fitting_id
     busy, fault = desk.busy(fitting_id), desk.fault(fitting_id)
-    return f"{glance.revision}.{glance.decided_revision}.{int(busy)}.{fault or ''}.{desk.stirred}"
+    early = desk.early(fitting_id)
+    decided = max(glance.decided_revision, early.revision if early else 0)
+    return f"{glance.revision}.{decided}.{int(busy)}.{fault or ''}.{desk.stirred}"
+
+
+def up_to_now(opened: OpenFitting, desk: Desk) -> OpenFitting:
+    """The fitting with what is said of it already, where its decision is still on its way."""
+    early = desk.early(opened.fitting.fitting_id)
+    if early is None or early.revision <= opened.decided_revision:
+        return opened
+    return replace(opened, decision=early.decision, decided_revision=early.revision)
 
 
 def stream_address(opened: OpenFitting, desk: Desk, *, view: str) -> str:

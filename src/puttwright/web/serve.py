@@ -72,7 +72,7 @@ def serve(
     """
     with (
         closing(DecideBeside()) as beside,
-        closing(open_shop(data_dir, database=database, decide=beside)) as shop,
+        closing(open_shop(data_dir, database=database, decide=beside, early=beside.early)) as shop,
     ):
         beside.get_ready()
         serve_shop(shop, port=port, watch=watch, share=share)

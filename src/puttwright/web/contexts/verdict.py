@@ -125,6 +125,8 @@ def state_of(opened: OpenFitting, *, busy: bool, fault: str | None) -> str:
     text = catalogue()
     if fault and not busy:
         return text("bench.fault", fault_id=fault)
+    if busy and opened.decided:
+        return text("bench.settling")
     if busy or not opened.decided:
         return text("bench.redrawing" if opened.decision else "bench.first_drawing")
     return ""

@@ -18,7 +18,7 @@ from puttwright.web.contexts.verdict import Verdict, verdict
 from puttwright.web.desk import Desk
 from puttwright.web.forms.asking import Typed
 from puttwright.web.here import DeskHere, ShopHere
-from puttwright.web.news import state_of, stream_address
+from puttwright.web.news import state_of, stream_address, up_to_now
 from puttwright.web.pages import render
 
 router = APIRouter()
@@ -46,7 +46,7 @@ class BenchPieces:
 
 def opened_up_to_date(shop: Shop, desk: Desk, *, fitting_id: str) -> OpenFitting:
     """The fitting; when its decision is older than its readings, a newer one is asked for."""
-    opened = open_fitting(shop.store, fitting_id)
+    opened = up_to_now(open_fitting(shop.store, fitting_id), desk)
     if not opened.decided and not desk.busy(fitting_id):
         desk.changed(fitting_id)
     return opened

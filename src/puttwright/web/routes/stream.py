@@ -17,7 +17,7 @@ from puttwright.web.contexts.sheets import client_page
 from puttwright.web.desk import Desk
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.manner import manner
-from puttwright.web.news import state_at
+from puttwright.web.news import state_at, up_to_now
 from puttwright.web.pages import render_text
 from puttwright.web.routes.decision import compare_now, decision_now
 from puttwright.web.routes.green import live_now, opened_up_to_date
@@ -105,7 +105,7 @@ def _pieces(fitting_id: str, desk: Desk, *, view: str, shop: Shop) -> str:
 
     That may be newer than the glance; then the next glance finds it changed once more.
     """
-    opened = open_fitting(shop.store, fitting_id)
+    opened = up_to_now(open_fitting(shop.store, fitting_id), desk)
     if view == "hour":
         return render_text("hour_piece.html", hour_now(opened, desk, shop=shop))
     if view == "client":

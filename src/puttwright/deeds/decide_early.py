@@ -1,0 +1,80 @@
+"""The decision a moment after a reading, before the one that is kept: for open pages only."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from dataclasses import dataclass
+from threading import Lock
+from typing import TYPE_CHECKING, Final
+
+from puttwright.deeds.bootstrap import Early
+from puttwright.deeds.recent_evidence import evidence_of
+from puttwright.evidence import Fitting
+from puttwright.fitting.decision import Decision
+from puttwright.store import Store
+from puttwright.store.revisions import row_of_fitting
+
+if TYPE_CHECKING:
+    from puttwright.fitting.decide import Footing
+
+MOST: Final = 12
+"""What so many decisions stand on is kept in mind, about two megabytes each."""
+
+_lock = Lock()
+_footings: OrderedDict[str, Footing] = OrderedDict()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EarlyDecision:
+    """What the readings of a revision say, a little before the decision that will be kept."""
+
+    decision: Decision
+    revision: int
+
+
+def decide_and_stand(fitting: Fitting) -> Decision:
+    """Decide as everyone does, and keep in mind what the decision stands on."""
+    from puttwright.fitting.decide import decide_with_footing  # noqa: PLC0415 - slow to import
+
+    decision, footing = decide_with_footing(fitting)
+    with _lock:
+        _footings[fitting.fitting_id] = footing
+        _footings.move_to_end(fitting.fitting_id)
+        while len(_footings) > MOST:
+            _footings.popitem(last=False)
+    return decision
+
+
+def decide_early(fitting: Fitting) -> Decision | None:
+    """The decision from what the last one of this process stands on; none where that won't do."""
+    from puttwright.fitting.decide_soon import decide_soon  # noqa: PLC0415 - slow to import
+
+    with _lock:
+        footing = _footings.get(fitting.fitting_id)
+    return decide_soon(footing, fitting) if footing else None
+
+
+def look_early(store: Store, *, fitting_id: str, early: Early) -> EarlyDecision | None:
+    """An early decision on the readings of this moment.
+
+    Parameters
+    ----------
+    store
+        The shop's.
+    fitting_id
+        Which fitting.
+    early
+        What decides early, if it can.
+
+    Raises
+    ------
+    NotFound
+        There is no such fitting.
+    """
+    with store.reading() as look:
+        row = row_of_fitting(look, fitting_id)
+        fitting = evidence_of(store, look, row=row).fitting
+    decision = early(fitting)
+    if decision is None:
+        return None
+    return EarlyDecision(decision=decision, revision=int(row["revision"]))
