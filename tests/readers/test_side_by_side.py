@@ -6,11 +6,42 @@ import threading
 
 import pytest
 
-from puttwright.readers.tables.side_by_side import ahead, behind
+from puttwright.readers.tables.side_by_side import ahead, behind, shared
 
 
 def test_every_item_comes_in_order():
     assert list(ahead(iter(range(20)))) == list(range(20))
+
+
+def test_what_two_threads_share_comes_in_order_however_long_each_takes():
+    second_done = threading.Event()
+
+    def work(item: int) -> int:
+        if item == 0:
+            assert second_done.wait(timeout=60)
+        if item == 1:
+            second_done.set()
+        return -item
+
+    assert list(shared(work, iter(range(20)))) == [-item for item in range(20)]
+
+
+def test_no_more_than_three_items_are_taken_before_one_is_given_on():
+    taken: list[int] = []
+
+    def items():
+        for item in range(50):
+            taken.append(item)
+            yield item
+
+    ahead_of = [len(taken) - given for given, _ in enumerate(shared(abs, items()))]
+
+    assert max(ahead_of) == 3
+
+
+def test_what_goes_wrong_in_a_shared_item_is_told():
+    with pytest.raises(ZeroDivisionError):
+        list(shared(lambda item: 1 // (item - 7), range(20)))
 
 
 def test_every_item_is_worked_on_in_order_and_done_at_the_end():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
 import json
 import sys
@@ -18,7 +19,7 @@ from hypothesis import strategies as st
 from puttwright.evidence import columns_of
 from puttwright.readers.files import Unreadable
 from puttwright.readers.tables.header import layout_of
-from puttwright.readers.tables.numbers import How, number_of, numbers
+from puttwright.readers.tables.numbers import DIGITS, How, number_of, numbers, rounded
 from puttwright.readers.tables.open_table import open_table
 from puttwright.readers.tables.propose import propose, seen_columns
 from puttwright.readers.tables.row_keys import key_of, row_keys
@@ -191,6 +192,31 @@ def test_a_column_reads_as_its_cells_one_by_one(cells, comma):
     one_by_one = [number_of(cell.strip(), how) for cell in cells]
     assert values.to_list() == pytest.approx([value for value, _ in one_by_one])
     assert [place for place, _ in wrong] == [n for n, (_, why) in enumerate(one_by_one) if why]
+
+
+NEAR_POWERS = st.builds(
+    lambda power, off: 10.0**power * (1.0 + off),
+    st.integers(-9, 9), st.sampled_from([0.0, -1e-16, -5e-10, 5e-10, -1e-9, 1e-8]),
+)  # fmt: skip
+HALVES = st.builds(
+    lambda whole, power: (whole + 0.5) / 10.0**power, st.integers(10**8, 10**9 - 1),
+    st.integers(2, 12),
+)  # fmt: skip
+ANY_SIZE = HALVES | st.floats(-1e9, 1e9) | NEAR_POWERS | NEAR_POWERS.map(lambda value: -value)
+
+
+@given(st.lists(ANY_SIZE | st.floats(-10, 10).map(lambda value: round(value, 2) * 0.44704)))
+def test_rounding_by_comparing_is_rounding_by_logarithms(values):
+    column = pl.Series("speed", values, dtype=pl.Float64)
+
+    found, by_logarithms = rounded(column), column.round_sig_figs(DIGITS)
+
+    assert found.name == "speed"
+    assert found.to_numpy().view("u8").tolist() == by_logarithms.to_numpy().view("u8").tolist()
+
+
+def test_what_is_not_there_is_not_rounded():
+    assert rounded(pl.Series([1.23456789012, None])).to_list() == [1.23456789, None]
 
 
 @pytest.mark.parametrize("table", RECORDS)
@@ -394,6 +420,17 @@ NO_TABLES = {
     "an old spreadsheet, damaged": lambda: b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600),
     "one endless line": lambda: b"speed " * 300_000,
 }
+
+
+@pytest.mark.parametrize(("letters", "is_one"), [(1024 * 1024, True), (1024 * 1024 + 1, False)])
+@pytest.mark.parametrize("above", [b"", b"3.1,way\n" * 100_000])
+@pytest.mark.parametrize("below", [b"", b"\n4,end\n"])
+def test_a_line_may_be_so_long_and_no_longer(letters, is_one, above, below):
+    long = b"3.5," + b"x" * (letters - 4)
+    data = b"Distance (ft),Note\n" + above + long + below
+
+    with contextlib.nullcontext() if is_one else pytest.raises(Unreadable, match="longer"):
+        open_table(data)
 
 
 @pytest.mark.parametrize("kind", NO_TABLES)

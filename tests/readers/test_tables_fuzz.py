@@ -91,7 +91,8 @@ def quickly_as_carefully(opened, layout, taker):
     if opened.quick is None:
         return
     said = layout.below, len(layout.names)
-    ways = [list(opened.chunks(*said)), list(opened.quick(*said, taker.plain_numbers()))]
+    quick = [read() for read in opened.quick(*said, taker.plain_numbers())]
+    ways = [list(opened.chunks(*said)), quick]
     frames = [[taker.take(chunk).frame.to_dicts() for chunk in chunks] for chunks in ways]
     keys = [[each for c in chunks for each in keys_of(c).tolist()] for chunks in ways]
     rows = [[each for c in chunks for each in c.rows] for chunks in ways]

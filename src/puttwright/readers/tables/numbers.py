@@ -9,6 +9,8 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, Final
 
+import numpy as np
+
 from puttwright.readers.tables.factors import factor
 from puttwright.readers.tables.words import side_of, unit_of, words
 
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
 Wrong = list[tuple[int, str]]
 DIGITS: Final = 9
 """Significant digits that are kept, so that 3.5 mph is 1.56464 m/s and not 1.5646399999999999."""
+_DECADES: Final = 10.0 ** np.arange(-6, 8)
+_SCALES: Final = 10.0 ** (DIGITS + 6 - np.arange(len(_DECADES) + 1))
 _NUMBER: Final = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,3}(?![\d.]))?")
 _FEET_INCHES: Final = re.compile(r"(\d+)\s*['′’]\s*(\d+(?:\.\d+)?)\s*(?:[\"″”]|'')?")
 _DATE: Final = re.compile(
@@ -87,7 +91,34 @@ def numbers(cells: pl.Series, how: How) -> tuple[pl.Series, Wrong]:
 
 
 def _times(values: pl.Series, times: float) -> pl.Series:
-    return values if times == 1.0 else (values * times).round_sig_figs(DIGITS)
+    return values if times == 1.0 else rounded(values * times)
+
+
+def rounded(values: pl.Series) -> pl.Series:
+    """To so many significant digits; what is usual is compared with powers of ten, not logarithms.
+
+    Examples
+    --------
+    >>> import polars as pl
+    >>> rounded(pl.Series([1.5646399999999999, -0.04, 0.0])).to_list()
+    [1.56464, -0.04, 0.0]
+    """
+    import polars as pl  # noqa: PLC0415 - as above
+
+    sizes = values.abs().to_numpy()
+    largest = sizes.max(initial=0.0)
+    usual = largest < _DECADES[-1]  # not where one is null, and the largest not a number
+    if not usual or ((sizes < _DECADES[0]) & (sizes > 0.0)).any():
+        return values.round_sig_figs(DIGITS)
+    decades = np.zeros(len(sizes), dtype=np.int8)
+    for start in _DECADES[largest >= _DECADES]:
+        decades += (sizes >= start).view(np.int8)
+    scales = _SCALES[decades]
+    whole = sizes * scales
+    whole += 0.5
+    np.trunc(whole, out=whole)
+    whole /= scales
+    return pl.Series(values.name, np.copysign(whole, values.to_numpy(), out=whole))
 
 
 def _carefully(

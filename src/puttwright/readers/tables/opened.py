@@ -48,14 +48,15 @@ class Opened:
 
     ``head`` are the first rows with their numbers. ``chunks`` is called with the row
     number of the header and its width, and gives what stands below. ``quick``, where there is
-    one, does the same, with the places of columns that are likely plain numbers.
+    one, is told besides the places of columns that are likely plain numbers, and gives what
+    reads each chunk, in any thread.
     """
 
     kind: str
     head: Sequence[Row]
     chunks: Callable[[int, int], Iterator[Chunk]]
     note: str = ""
-    quick: Callable[[int, int, Sequence[int]], Iterator[Chunk]] | None = None
+    quick: Callable[[int, int, Sequence[int]], Iterator[Callable[[], Chunk]]] | None = None
 
 
 def chunk_of(rows: Sequence[Row], *, width: int) -> Chunk:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import functools
 import io
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -17,9 +19,7 @@ if TYPE_CHECKING:
 _CHUNK_BYTES: Final = 4 * 1024 * 1024
 
 
-def in_lines(
-    data: bytes, separator: str, *, below: int, width: int, numbers: Sequence[int] = ()
-) -> Iterator[Chunk]:
+def in_lines(data: bytes, separator: str, *, below: int, width: int) -> Iterator[Chunk]:
     """The rows below the header, chunk by chunk.
 
     Parameters
@@ -32,16 +32,33 @@ def in_lines(
         The row number of the header, or of what else stands above the first reading.
     width
         Of the header.
-    numbers
-        Places of columns that are read as numbers at once, where all their cells are some.
     """
+    return (piece.chunk() for piece in _pieces(data, separator, below=below, width=width))
+
+
+def quick_lines(
+    data: bytes, separator: str, *, below: int, width: int, numbers: Sequence[int]
+) -> Iterator[Callable[[], Chunk]]:
+    """The same, each chunk to be read by whoever calls for it, in any thread.
+
+    ``numbers``: places of columns that are read as numbers at once, where all their cells are some.
+    """
+    pieces = _pieces(data, separator, below=below, width=width)
+    return (functools.partial(_read, piece, numbers) for piece in pieces)
+
+
+def _read(piece: _Piece, numbers: Sequence[int]) -> Chunk:
+    return piece.quick(numbers) or piece.chunk()
+
+
+def _pieces(data: bytes, separator: str, *, below: int, width: int) -> Iterator[_Piece]:
     start = _after(data, below)
     number = below + 1
     while start < len(data):
         stop = data.find(b"\n", start + _CHUNK_BYTES)
         stop = len(data) if stop < 0 else stop + 1
         piece = _Piece(data[start:stop], separator, first=number, width=width)
-        yield piece.quick(numbers) or piece.chunk()
+        yield piece
         start, number = stop, number + piece.lines
 
 
@@ -85,7 +102,7 @@ class _Piece:
             )  # fmt: skip
         except pl.exceptions.PolarsError:
             return None
-        finite = all(frame[str(place)].is_finite().all() for place in numbers)
+        finite = all(math.isfinite(frame[str(place)].sum()) for place in numbers)
         if len(frame) != self.lines or not finite or frame[str(numbers[0])].null_count():
             return None
         return Chunk(

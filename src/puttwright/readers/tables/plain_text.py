@@ -17,7 +17,7 @@ from puttwright.readers.tables.opened import (
     Row,
     chunks_of,
 )
-from puttwright.readers.tables.plain_lines import in_lines
+from puttwright.readers.tables.plain_lines import in_lines, quick_lines
 
 _SEPARATORS: Final = "\t;|,"
 """The likelier first: a comma also stands in numbers and in sentences."""
@@ -77,7 +77,7 @@ def open_text(data: bytes) -> Opened:
     plain, note = utf8_of(data)
     if b"\r" in plain:
         plain = plain.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
-    if max(map(len, plain[: 4 * _LONGEST_LINE].split(b"\n")), default=0) > _LONGEST_LINE:
+    if _has_long_line(plain[: 4 * _LONGEST_LINE]):
         raise Unreadable("has a line longer than any table of readings")
     first = plain[: 2 * _LONGEST_LINE].decode("utf-8", errors="ignore")
     lines = first.split("\n", HEAD_ROWS)[:HEAD_ROWS]
@@ -95,10 +95,20 @@ def open_text(data: bytes) -> Opened:
     return Opened(
         kind="text", head=_narrow(head), note=note,
         chunks=lambda below, width: in_lines(plain, separator, below=below, width=width),
-        quick=lambda below, width, numbers: in_lines(
+        quick=lambda below, width, numbers: quick_lines(
             plain, separator, below=below, width=width, numbers=numbers
         ),
     )  # fmt: skip
+
+
+def _has_long_line(data: bytes) -> bool:
+    start = 0
+    while len(data) - start > _LONGEST_LINE:
+        end = data.rfind(b"\n", start, start + _LONGEST_LINE + 1)
+        if end < 0:
+            return True
+        start = end + 1
+    return False
 
 
 def _narrow(head: list[Row]) -> list[Row]:

@@ -14,7 +14,7 @@ from puttwright.readers.tables.kept_aside import Aside, cells_said
 from puttwright.readers.tables.opened import Chunk, Opened
 from puttwright.readers.tables.row_keys import key_of, row_keys
 from puttwright.readers.tables.seen_before import Source, read_before, stamped_rows
-from puttwright.readers.tables.side_by_side import ahead
+from puttwright.readers.tables.side_by_side import ahead, shared
 from puttwright.readers.tables.take import Taken, Taker
 
 if TYPE_CHECKING:
@@ -36,6 +36,10 @@ class FileRead:
 def keys_of(chunk: Chunk) -> np.ndarray:
     """The fingerprints of its rows."""
     return row_keys(chunk.frame) if chunk.keys is None else chunk.keys
+
+
+def _with_keys(chunk: Chunk) -> tuple[Chunk, np.ndarray]:
+    return chunk, keys_of(chunk)
 
 
 def _only(chunk: Chunk, rows: np.ndarray) -> Chunk:
@@ -60,11 +64,13 @@ class FileReader:
     def _chunks(self) -> Iterator[Chunk]:
         return self.opened.chunks(self.layout.below, len(self.layout.names))
 
-    def _quick_chunks(self) -> Iterator[Chunk]:
+    def _coming(self) -> Iterator[tuple[Chunk, np.ndarray]]:
+        """Each chunk with its rows' fingerprints, while the next ones are read."""
         numbers = self.taker.plain_numbers()
         if self.opened.quick is None or not numbers:
-            return self._chunks()
-        return self.opened.quick(self.layout.below, len(self.layout.names), numbers)
+            return ahead(_with_keys(each) for each in self._chunks())
+        reads = self.opened.quick(self.layout.below, len(self.layout.names), numbers)
+        return shared(lambda read: _with_keys(read()), reads)
 
     def frames(self, sources: Sequence[Source], retry: Collection[int]) -> Iterator[pl.DataFrame]:
         """The new readings, chunk by chunk.
@@ -79,7 +85,7 @@ class FileReader:
         earlier = [each for each in sources if each.header == self.header]
         known = self._known(earlier, retry) if earlier else None
         start = 0
-        for chunk, keys in ahead((each, keys_of(each)) for each in self._quick_chunks()):
+        for chunk, keys in self._coming():
             self.read.keys.append(keys)
             new = np.ones(len(keys), bool) if known is None else ~known[start : start + len(keys)]
             start += len(keys)
@@ -115,7 +121,7 @@ class FileReader:
             chunk = chunk.as_text()
             taken = self.taker.take(chunk)
         self._keep_aside(chunk, taken)
-        fit = taken.frame.filter(taken.fits)
+        fit = taken.frame.filter(taken.fits) if taken.why else taken.frame
         self.read.added += len(fit)
         return fit
 

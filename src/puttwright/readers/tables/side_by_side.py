@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable, Iterator
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
 from typing import TypeVar
 
 Item = TypeVar("Item")
+Done = TypeVar("Done")
 
 
 def ahead(items: Iterator[Item]) -> Iterator[Item]:
@@ -17,6 +19,21 @@ def ahead(items: Iterator[Item]) -> Iterator[Item]:
         while (item := coming.result()) is not None:
             coming = pool.submit(next, items, None)
             yield item
+
+
+def shared(work: Callable[[Item], Done], items: Iterable[Item]) -> Iterator[Done]:
+    """What becomes of each item, in order, while two threads work on the next ones.
+
+    No more than two are worked on or wait, so that memory stays flat.
+    """
+    with ThreadPoolExecutor(2) as pool:
+        coming: deque[Future[Done]] = deque()
+        for item in items:
+            coming.append(pool.submit(work, item))
+            if len(coming) > 2:
+                yield coming.popleft().result()
+        while coming:
+            yield coming.popleft().result()
 
 
 @contextlib.contextmanager
