@@ -73,6 +73,13 @@ def _environment() -> Environment:
     return environment
 
 
+def get_pages_ready() -> None:
+    """Compile every template now, so that nobody's first entry waits for it (most of a second)."""
+    environment = _environment()
+    for name in environment.list_templates():
+        environment.get_template(name)
+
+
 def render_text(template: str, page: Any, *, shell: Shell | None = None) -> str:
     """The HTML of a template; ``page`` is a frozen dataclass, so that a template finds all of it.
 

@@ -22,6 +22,7 @@ from puttwright.deeds.shop_settings import BackupSettings, backup_settings
 from puttwright.errors import UserError
 from puttwright.web.app import create_app
 from puttwright.web.guard import own_names
+from puttwright.web.pages import get_pages_ready
 from puttwright.web.sharing import LINE_KEPT_S, Share, WithNetwork, network_config, share_shop
 
 LOOPBACK: Final = "127.0.0.1"
@@ -112,6 +113,7 @@ def serve_shop(
         _say(f"The fittings are kept in {shop.folder}. Stop with Ctrl+C.")
         log.info("opened, version %s", __version__)
         rounds.start()
+        threading.Thread(target=get_pages_ready, name="pages", daemon=True).start()
         with suppress(KeyboardInterrupt):  # raised again once everything is closed in order
             _end_as_if_interrupted()
             server.run(sockets=[door])
