@@ -155,7 +155,9 @@ def _taken(reader: FileReader, taker: Taker) -> int:
     for frame in frames:
         table.add(rows_of(frame, first_seq=1))
     record = RECORDS[reader.read.table]
-    back = read_table(table.bytes().decode("utf-8"), table=reader.read.table, record=record)
+    data = table.whole()
+    assert isinstance(data, bytes)
+    back = read_table(data.decode("utf-8"), table=reader.read.table, record=record)
     faults = [*back.faults, *table_faults({reader.read.table: back.sheet})]
     assert not faults, faults[:3]
     assert len(back.records()) == len(readings)

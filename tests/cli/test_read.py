@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from puttwright.evidence.signs import mirrored
+from puttwright.readers import whole
 from puttwright.readers.package import read_package, write_package
 
 LOG = """Session of a morning
@@ -215,6 +216,46 @@ def test_bad_input_is_a_sentence_and_nothing_is_read_of_any_file(run, package, t
     assert result.exit_code == 2, result.output
     assert says in result.output
     assert contents(package) == before
+    assert not list(tmp_path.glob(".*"))
+
+
+@pytest.mark.faults
+@pytest.mark.parametrize("when", ["while rows are written", "at the end"])
+def test_a_disk_that_fills_up_leaves_the_package_as_it_was(
+    run, package, tmp_path, monkeypatch, when
+):
+    good = tmp_path / "good.csv"
+    good.write_text("start_deg,build_id,distance_m\n1,A,3\n")
+    before = contents(package)
+
+    def full(_handle):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    monkeypatch.setattr(whole, "_MANY_BYTES", -1 if when.startswith("while") else 1000)
+    result = run("read", good, "--into", package)
+
+    assert result.exit_code == 2, result.output
+    assert "no space left on device" in result.output
+    assert contents(package) == before
+    assert not list(tmp_path.glob(".*"))
+
+
+@pytest.mark.parametrize("named", ["fitting.json", "the folder above"])
+def test_a_package_may_be_named_by_its_head_or_its_folder(run, package, tmp_path, named):
+    good = tmp_path / "good.csv"
+    good.write_text("start_deg,build_id,distance_m\n1,A,3\n")
+    above = tmp_path / "usb"
+    above.mkdir()
+    package = package.rename(above / "fitting")
+    before = len(read_package(package).putts)
+
+    result = run("read", good, "--into", package / named if "json" in named else above)
+
+    assert result.output.startswith("good.csv: 1 putt added")
+    assert len(read_package(package).putts) == before + 1
+    assert [each.name for each in above.iterdir()] == ["fitting"]
+    assert not list(package.glob(".*"))
 
 
 def test_a_file_of_ten_gigabytes_is_refused_unread(run, package, tmp_path):

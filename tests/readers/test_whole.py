@@ -8,7 +8,12 @@ import pytest
 
 from puttwright.errors import CannotWrite
 from puttwright.readers import whole
-from puttwright.readers.whole import write_file_whole, write_folder_whole
+from puttwright.readers.whole import (
+    FileBegun,
+    change_folder_whole,
+    write_file_whole,
+    write_folder_whole,
+)
 
 
 def names_in(folder):
@@ -111,3 +116,62 @@ def test_a_folder_that_cannot_take_its_place_gives_it_back(tmp_path, monkeypatch
 
     assert (target / "a").read_bytes() == b"old"
     assert names_in(tmp_path) == ["p"]
+
+
+def written_bit_by_bit(begun, count):
+    for number in range(count):
+        with begun.writing() as out:
+            out.write(b"%d\n" % number)
+
+
+def test_a_file_begun_takes_its_place_with_all_that_was_written(tmp_path):
+    target = tmp_path / "p"
+    write_folder_whole(target, {"a": b"1", "b": b"2"})
+
+    with FileBegun(target) as begun:
+        written_bit_by_bit(begun, 3)
+        assert (target / "a").read_bytes() == b"1"
+        change_folder_whole(target, {"a": begun, "c": b"3"})
+
+    assert {path.name: path.read_bytes() for path in target.iterdir()} == {
+        "a": b"0\n1\n2\n", "b": b"2", "c": b"3"
+    }  # fmt: skip
+    assert names_in(tmp_path) == ["p"]
+
+
+def test_a_file_begun_can_be_read_back(tmp_path):
+    with FileBegun(tmp_path / "p") as begun:
+        written_bit_by_bit(begun, 2)
+        assert begun.bytes() == b"0\n1\n"
+
+
+@pytest.mark.parametrize("count", [0, 2])
+def test_a_file_begun_that_nobody_wants_is_gone(tmp_path, count):
+    with FileBegun(tmp_path / "p") as begun:
+        written_bit_by_bit(begun, count)
+
+    assert names_in(tmp_path) == []
+
+
+def test_what_is_begun_goes_to_the_disk_while_more_is_written(tmp_path, monkeypatch):
+    monkeypatch.setattr(whole, "_MANY_BYTES", 10)
+    flushed, flush = [], os.fsync
+    monkeypatch.setattr(os, "fsync", lambda handle: (flushed.append(handle), flush(handle)))
+
+    with FileBegun(tmp_path / "p") as begun:
+        written_bit_by_bit(begun, 13)
+        on_the_way = len(flushed)
+        begun.lie_at(tmp_path / "p")
+
+    assert (on_the_way, len(flushed)) == (2, 3)
+
+
+@pytest.mark.faults
+@pytest.mark.parametrize("said", [(28, "No space left"), ("No space left (os error 28)",)])
+def test_a_disk_that_fills_up_under_a_file_begun_is_told_and_no_crumbs_stay(tmp_path, said):
+    with pytest.raises(CannotWrite, match=r"no space left\.$"), FileBegun(tmp_path / "p") as begun:
+        written_bit_by_bit(begun, 2)
+        with begun.writing():
+            raise OSError(*said)
+
+    assert names_in(tmp_path) == []

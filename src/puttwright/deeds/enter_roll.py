@@ -93,7 +93,7 @@ def enter_roll(
     place = table_place(package, "putts")
     table = Appended(file_of(package, place), columns=tuple(row))
     table.add(pl.DataFrame({name: [text] for name, text in row.items()}))
-    changes = {place: table.bytes(), **log}
+    changes = {place: table.whole(), **log}
     changes |= manifest_with(package, "putts", place=place, header=table.header)
     changes |= head_with_instruments(package, as_instruments(reading, known=fitting.instruments))
     change_package(package, changes)

@@ -10,7 +10,13 @@ from pathlib import Path
 from puttwright.deeds.table_maps import is_of, keep_map, kept_map, map_name, with_fixed
 from puttwright.errors import CannotRead, UserError
 from puttwright.evidence import Fitting, columns_of
-from puttwright.readers.change_package import change_package, file_of, manifest_with, table_place
+from puttwright.readers.change_package import (
+    begin_file,
+    change_package,
+    file_of,
+    manifest_with,
+    table_place,
+)
 from puttwright.readers.files import Unreadable
 from puttwright.readers.package import read_package
 from puttwright.readers.tables.append import Appended, rows_of
@@ -36,7 +42,7 @@ from puttwright.readers.tables.table_map import (
     toml_of,
 )
 from puttwright.readers.tables.take import Shop, Taker
-from puttwright.readers.whole import write_file_whole
+from puttwright.readers.whole import Content, write_file_whole
 
 
 class ToConfirm(UserError):
@@ -108,11 +114,12 @@ def read_tables(files: Sequence[Path], *, package: Path, ask: Ask) -> TablesRead
     """
     fitting = read_package(package)
     opened = [_open(path, package=package, fitting=fitting, ask=ask) for path in files]
-    reading = _Reading(opened, fitting=fitting, package=package)
-    reading.run()
-    changes = reading.changes()
-    if changes:
-        change_package(package, changes)
+    with contextlib.ExitStack() as begun:
+        reading = _Reading(opened, fitting=fitting, package=package, begun=begun)
+        reading.run()
+        changes = reading.changes()
+        if changes:
+            change_package(package, changes)
     if ask.shop_folder is not None:
         for each in opened:
             keep_map(ask.shop_folder, each.kept, key=each.key)
@@ -187,9 +194,13 @@ def _said(table_map: TableMap, ask: Ask) -> dict[str, str | None]:
 class _Reading:
     """All files of one reading, and the package as it will be."""
 
-    def __init__(self, files: Sequence[_File], *, fitting: Fitting, package: Path) -> None:
+    def __init__(
+        self, files: Sequence[_File], *, fitting: Fitting, package: Path,
+        begun: contextlib.ExitStack,
+    ) -> None:  # fmt: skip
         self.files = files
         self.package = package
+        self.begun = begun
         self.fitting = fitting
         try:
             self.sources = sources_from(file_of(package, READ_LOG))
@@ -224,7 +235,10 @@ class _Reading:
         order = [column.name for column in columns_of(RECORDS[name])]
         extras = dict.fromkeys(extra for taker in takers for extra in taker.extras().values())
         columns = ["seq", *(each for each in order if each in ours), *extras]
-        return Appended(file_of(self.package, table_place(self.package, name)), columns=columns)
+        return Appended(
+            file_of(self.package, table_place(self.package, name)), columns=columns,
+            begun=self.begun.enter_context(begin_file(self.package)),
+        )  # fmt: skip
 
     def run(self) -> None:
         """Read every file to its end."""
@@ -251,16 +265,16 @@ class _Reading:
         self.asides = [*others, *told, *reader.read.aside]
         self.sources = [*_others(self.sources, source), source]
 
-    def changes(self) -> dict[str, bytes]:
+    def changes(self) -> dict[str, Content]:
         """The files of the package that are to be written."""
-        changed: dict[str, bytes] = {READ_LOG: log_bytes(self.sources)}
+        changed: dict[str, Content] = {READ_LOG: log_bytes(self.sources)}
         aside = aside_bytes(self.asides)
         if self.asides or file_of(self.package, ASIDE) is not None:
             changed[ASIDE] = aside
         for name, table in self.tables.items():
             if any(each.read.added for each in self._of(name)):
                 place = table_place(self.package, name)
-                changed[place] = table.bytes()
+                changed[place] = table.whole()
                 changed |= manifest_with(self.package, name, place=place, header=table.header)
         for each in self.files:
             changed[map_name(each.key)] = toml_of(each.kept).encode("utf-8")

@@ -14,11 +14,11 @@ from puttwright.readers.files import Unreadable, open_files
 from puttwright.readers.head import load_json
 from puttwright.readers.manifest import MANIFEST, places, resource_of
 from puttwright.readers.text import text_of
-from puttwright.readers.whole import change_folder_whole, write_file_whole
+from puttwright.readers.whole import Content, FileBegun, change_folder_whole, write_file_whole
 from puttwright.readers.writing import json_bytes, zip_bytes
 
 
-def change_package(path: Path, files: Mapping[str, bytes]) -> None:
+def change_package(path: Path, files: Mapping[str, Content]) -> None:
     """Write these files into the package, by their names in it.
 
     Raises
@@ -28,20 +28,35 @@ def change_package(path: Path, files: Mapping[str, bytes]) -> None:
     CannotWrite
         Nothing was changed then.
     """
-    folder = path if path.is_dir() else path.parent
-    if path.is_dir() or path.suffix.lower() == ".json":
-        change_folder_whole(folder / _prefix_in(path), files)
+    place = _place(path)
+    if place.is_dir():
+        change_folder_whole(place, files)
         return
     with zipfile.ZipFile(io.BytesIO(path.read_bytes())) as archive:
         held = {name: archive.read(name) for name in archive.namelist() if name[-1] != "/"}
     prefix = next((n[: -len(HEAD)] for n in held if n.lower().endswith(HEAD)), "")
-    changed = {f"{prefix}{name}": data for name, data in files.items()}
+    changed = {
+        f"{prefix}{name}": data if isinstance(data, bytes) else data.bytes()
+        for name, data in files.items()
+    }
     write_file_whole(path, zip_bytes({**held, **changed}))
+
+
+def begin_file(path: Path) -> FileBegun:
+    """A file for the package at this path, to be written bit by bit before it is put into it."""
+    return FileBegun(_place(path))
+
+
+def _place(path: Path) -> Path:
+    """The folder that the package is, or the zip."""
+    if path.is_dir():
+        return path / _prefix_in(path)
+    return path.parent if path.suffix.lower() == ".json" else path
 
 
 def _prefix_in(path: Path) -> str:
     """The folder that the package lies in, right under the one named."""
-    if not path.is_dir() or (path / HEAD).is_file():
+    if (path / HEAD).is_file():
         return ""
     found = sorted(each.parent.name for each in path.glob(f"*/{HEAD}"))
     return found[0] if len(found) == 1 else ""

@@ -11,11 +11,80 @@ import secrets
 import shutil
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import BinaryIO, Final, Self
 
 from puttwright.errors import CannotWrite
 
+_MANY_BYTES: Final = 16 * 1024 * 1024
+"""Of a file begun, so many are left to the system's leisure."""
 
-def write_file_whole(path: Path, data: bytes) -> None:
+
+class FileBegun:
+    """A file written bit by bit beside where it will lie, gone at the end if nobody wanted it.
+
+    What was written is on the disk already, all but the last of it, when it takes its place.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        self._aside = _aside(path.resolve())
+        self._stream: BinaryIO | None = None
+        self._flushed = 0
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._stream is not None:
+            with contextlib.suppress(OSError):  # a full disk was told of before
+                self._stream.close()
+            self._aside.unlink(missing_ok=True)
+
+    @contextlib.contextmanager
+    def writing(self) -> Iterator[BinaryIO]:
+        """Its end, to write to.
+
+        Raises
+        ------
+        CannotWrite
+            The disk is full, the folder may not be written.
+        """
+        with _phrased(self._path):
+            stream = self._stream = self._stream or self._aside.open("x+b")
+            yield stream
+            if stream.tell() - self._flushed > _MANY_BYTES:
+                self._flush(stream)
+
+    def bytes(self) -> bytes:
+        """All that was written."""
+        with self.writing() as stream:
+            stream.seek(0)
+            return stream.read()
+
+    def lie_at(self, path: Path) -> None:
+        """Take its place, a new one.
+
+        Raises
+        ------
+        CannotWrite
+            As above.
+        """
+        with self.writing() as stream:
+            self._flush(stream)
+        stream.close()
+        with _phrased(self._path):
+            self._aside.replace(path)
+
+    def _flush(self, stream: BinaryIO) -> None:
+        stream.flush()
+        os.fsync(stream.fileno())
+        self._flushed = stream.tell()
+
+
+Content = bytes | FileBegun
+
+
+def write_file_whole(path: Path, data: Content) -> None:
     """Replace a file by these bytes.
 
     Raises
@@ -62,7 +131,7 @@ def write_folder_whole(path: Path, files: Mapping[str, bytes]) -> None:
         _flush_folder(target.parent)
 
 
-def change_folder_whole(path: Path, files: Mapping[str, bytes]) -> None:
+def change_folder_whole(path: Path, files: Mapping[str, Content]) -> None:
     """Replace or add some files of a folder, all at once; every other file stays.
 
     Raises
@@ -104,7 +173,8 @@ def _phrased(path: Path) -> Iterator[None]:
     try:
         yield
     except OSError as trouble:
-        reason = (trouble.strerror or "the system refused").lower()
+        said = trouble.strerror or str(trouble).partition(" (os error")[0]  # as polars tells it
+        reason = (said or "the system refused").lower()
         raise CannotWrite(path=path, reason=reason) from trouble
 
 
@@ -112,7 +182,10 @@ def _aside(target: Path) -> Path:
     return target.with_name(f".{target.name}.{secrets.token_hex(4)}.part")
 
 
-def _write(path: Path, data: bytes) -> None:
+def _write(path: Path, data: Content) -> None:
+    if isinstance(data, FileBegun):
+        data.lie_at(path)
+        return
     with path.open("xb") as stream:
         stream.write(data)
         stream.flush()
