@@ -47,11 +47,11 @@ def decide_and_stand(fitting: Fitting) -> Decision:
 
 def decide_early(fitting: Fitting) -> Decision | None:
     """The decision from what the last one of this process stands on; none where that won't do."""
-    from puttwright.fitting.decide_soon import decide_soon  # noqa: PLC0415 - slow to import
+    from puttwright.fitting.early import early_decision  # noqa: PLC0415 - slow to import
 
     with _lock:
         footing = _footings.get(fitting.fitting_id)
-    return decide_soon(footing, fitting) if footing else None
+    return early_decision(footing, fitting) if footing else None
 
 
 def look_early(store: Store, *, fitting_id: str, early: Early) -> EarlyDecision | None:

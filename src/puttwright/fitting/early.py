@@ -19,7 +19,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from puttwright.belief.model import Draws, Posterior, Readings
+from puttwright.belief.model import Draws, Readings
 from puttwright.belief.reweigh import left, log_likelihood, taken_again, weights_of
 from puttwright.evidence import Fitting
 from puttwright.fitting.believe import Belief
@@ -39,7 +39,7 @@ FEWEST: Final = 3
 """Readings of a quantity there must have been for one more to be judged by them."""
 
 
-def decide_soon(footing: Footing, fitting: Fitting, *, seed: int = 1) -> Decision | None:
+def early_decision(footing: Footing, fitting: Fitting, *, seed: int = 1) -> Decision | None:
     """The decision after readings came, were corrected or voided since a footing was made.
 
     Parameters
@@ -75,9 +75,11 @@ def carry(footing: Footing, fitting: Fitting) -> Footing | None:
     weight = weights_of(ratio)
     if weight is None:
         return None
-    belief = _belief(before.belief, gathered, drawn=drawn, weight=weight)
-    weighed = _weighed(before, fitting, belief=belief, again=taken_again(weight))
-    return _footing(footing, weighed, weight=weight)
+    again = taken_again(weight)
+    belief = _belief(before.belief, gathered, drawn={n: _of(d, again) for n, d in drawn.items()},
+                     share=left(weight))  # fmt: skip
+    weighed = _weighed(before, fitting, belief=belief, again=again)
+    return _footing(footing, weighed, again=again, weight=weight)
 
 
 def _only_readings_differ(before: Fitting, now: Fitting) -> bool:
@@ -126,7 +128,7 @@ def _readings(
             read = Gathered(rows={name: some}).readings(name, builds=builds)
             seqs = sorted(row.seq for row in order[name])
             place = np.searchsorted(seqs, [row.seq for row in some if row.build_id in builds])
-            found[name] = replace(read, order=place / (len(seqs) - 1.0) - 0.5)
+            found[name] = replace(read, order=place / max(len(seqs) - 1, 1) - 0.5)
     return found
 
 
@@ -142,17 +144,16 @@ def _of(draws: Draws, which: Numbers) -> Draws:
 
 
 def _belief(
-    before: Belief, gathered: Gathered, *, drawn: Mapping[str, Draws], weight: Floats
+    before: Belief, gathered: Gathered, *, drawn: Mapping[str, Draws], share: float
 ) -> Belief:
-    again = taken_again(weight)
+    """The belief of draws taken again, of which a ``share`` is left in effect."""
     diagnostics = before.posterior.diagnostics
-    posterior = Posterior(
-        draws={name: _of(draws, again) for name, draws in drawn.items()},
-        diagnostics=replace(diagnostics, ess_min=diagnostics.ess_min * left(weight)),
-        chains=before.posterior.chains,
-        reruns=before.posterior.reruns,
+    posterior = replace(
+        before.posterior,
+        draws=dict(drawn),
+        diagnostics=replace(diagnostics, ess_min=share * diagnostics.ess_min),
     )
-    return Belief(builds=before.builds, gathered=gathered, posterior=posterior)
+    return replace(before, gathered=gathered, posterior=posterior)
 
 
 def _weighed(before: Weighed, fitting: Fitting, *, belief: Belief, again: Numbers) -> Weighed:
@@ -167,9 +168,10 @@ def _weighed(before: Weighed, fitting: Fitting, *, belief: Belief, again: Number
     )
 
 
-def _footing(before: Footing, weighed: Weighed, *, weight: Floats) -> Footing | None:
+def _footing(
+    before: Footing, weighed: Weighed, *, again: Numbers, weight: Floats
+) -> Footing | None:
     """None where another build never in hand, or none any more, is worth a trial by now."""
-    again = taken_again(weight)
     best = before.best
     if best is not None:
         best = Extrapolation(

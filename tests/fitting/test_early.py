@@ -9,7 +9,7 @@ import pytest
 
 from puttwright.evidence import LEFT
 from puttwright.fitting.decide import decide, decide_with_footing
-from puttwright.fitting.decide_soon import carry, decide_soon
+from puttwright.fitting.early import carry, early_decision
 from puttwright.virtual.golfers import invent
 
 GOLFERS = [golfer.fitting for golfer in invent(6, seed=901, putts=12, aims=3)]
@@ -34,7 +34,7 @@ def test_it_is_as_near_to_the_new_decision_as_another_seed_is():
     assert {fitting.golfer.handed for fitting in GOLFERS} > {LEFT}
     gaps, wider, luck = [], [], []
     for fitting in GOLFERS:
-        early = decide_soon(decide_with_footing(without(fitting))[1], fitting)
+        early = early_decision(decide_with_footing(without(fitting))[1], fitting)
         assert early is not None
         settled, other = saved(decide(fitting)), saved(decide(fitting, seed=2))
         for build_id in settled.keys() & saved(early).keys() & other.keys() - {fitting.own_build}:
@@ -48,7 +48,7 @@ def test_it_is_as_near_to_the_new_decision_as_another_seed_is():
 
 
 def test_it_rests_on_all_readings_and_says_how_many(footing):
-    early = decide_soon(footing, GOLFERS[0])
+    early = early_decision(footing, GOLFERS[0])
     settled = decide(GOLFERS[0])
 
     assert early is not None
@@ -61,7 +61,7 @@ def test_it_rests_on_all_readings_and_says_how_many(footing):
 def test_with_nothing_new_it_says_what_was_decided(footing):
     before = without(GOLFERS[0])
 
-    early = decide_soon(footing, before)
+    early = early_decision(footing, before)
 
     assert early is not None
     for name, each in saved(decide(before)).items():
@@ -95,7 +95,7 @@ def test_a_voided_putt_is_taken_out_again():
     putt = dataclasses.replace(GOLFERS[0].putts[-1], void=True)
     voided = dataclasses.replace(GOLFERS[0], putts=(*GOLFERS[0].putts[:-1], putt))
 
-    early = decide_soon(whole, voided)
+    early = early_decision(whole, voided)
 
     assert early is not None
     assert early.builds[putt.build_id].putts_left_out == 1
@@ -106,7 +106,7 @@ def test_none_where_more_than_readings_changed(footing):
     build = dataclasses.replace(fitting.builds[1], loft_deg=fitting.builds[1].loft_deg + 0.5)
     bent = dataclasses.replace(fitting, builds=(fitting.builds[0], build, *fitting.builds[2:]))
 
-    assert decide_soon(footing, bent) is None
+    assert early_decision(footing, bent) is None
 
 
 def test_none_where_a_quantity_was_not_read_before(footing):
@@ -117,7 +117,7 @@ def test_none_where_a_quantity_was_not_read_before(footing):
 
     more = dataclasses.replace(fitting, putts=(*fitting.putts[:-1], launched))
 
-    assert decide_soon(footing, more) is None
+    assert early_decision(footing, more) is None
 
 
 def test_none_where_what_came_is_too_much_for_the_draws(footing):
@@ -130,4 +130,19 @@ def test_none_where_what_came_is_too_much_for_the_draws(footing):
         for k, putt in enumerate(fitting.putts[:8])
     )
 
-    assert decide_soon(footing, dataclasses.replace(fitting, putts=(*fitting.putts, *many))) is None
+    assert (
+        early_decision(footing, dataclasses.replace(fitting, putts=(*fitting.putts, *many))) is None
+    )
+
+
+def test_the_only_reading_of_a_quantity_can_be_taken_back():
+    fitting = GOLFERS[0]
+    launched = dataclasses.replace(fitting.putts[-1], launch_deg=2.0)
+    footing = decide_with_footing(
+        dataclasses.replace(fitting, putts=(*fitting.putts[:-1], launched))
+    )[1]
+
+    early = early_decision(footing, fitting)
+
+    assert early is not None
+    assert "launch_deg" not in early.builds[launched.build_id].quantities
