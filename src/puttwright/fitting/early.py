@@ -12,7 +12,7 @@ the readings lie.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -97,20 +97,23 @@ class _Change:
 def _change(belief: Belief, now: Gathered) -> _Change | None:
     """What differs between the readings a belief rests on and those there are now."""
     rows = belief.gathered.rows
-    believed = belief.posterior.draws
-    read = {name for name, its in now.rows.items() if its}
-    if not read <= believed.keys() or any(len(rows[name]) < FEWEST for name in read):
+    read = [name for name, its in now.rows.items() if its]
+    if not _believed(read, belief) or any(len(rows[name]) < FEWEST for name in read):
         return None
-    moved = {
-        (row.table, row.seq)
-        for name in read | {name for name, its in rows.items() if its}
-        for row in set(rows[name]) ^ set(now.rows[name])
-    }
+    moved = {(row.table, row.seq) for name in read for row in set(rows[name]) ^ set(now.rows[name])}
     builds = [build.build_id for build in belief.builds]
-    return _Change(
-        came=_readings(now, moved, builds=builds, order=rows),
-        went=_readings(belief.gathered, moved, builds=builds, order=rows),
-    )
+
+    def those(of: Gathered) -> dict[str, Readings]:
+        some = Gathered(rows={name: of.rows[name] for name in read})
+        return _readings(some, moved, builds=builds, order=rows)
+
+    return _Change(came=those(now), went=those(belief.gathered))
+
+
+def _believed(read: Sequence[str], belief: Belief) -> bool:
+    """Whether there are draws of all that is read; the start line follows the aim or does not."""
+    draws = belief.posterior.draws
+    return set(read) <= draws.keys() and ("aim" in draws) == ("aim" in read)
 
 
 def _readings(
