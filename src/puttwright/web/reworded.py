@@ -7,7 +7,8 @@ made by and says its translation with the same figures and names. What has no pa
 stays as it is.
 
 In a pattern ``{n…}`` is a number, ``{size…}`` a figure with its unit, ``{name…}`` what
-somebody wrote, ``{who…}`` the same with what it is to the golfer, ``{letter…}`` the
+somebody wrote, ``{quoted…}`` the same in the quotation marks of English, which are left to the
+other language, ``{who…}`` a name with what it is to the golfer, ``{letter…}`` the
 letter of a build and ``{letters}`` some of them, ``{runs}`` row numbers, ``{scale…}`` a
 swing weight; any other field is itself something that has a pattern.
 """
@@ -39,6 +40,7 @@ _KINDS: Final[tuple[tuple[str, str], ...]] = (
     ("runs", r"[\d–, ]+"),
     ("letter", _LETTERED),
     ("letters", rf"{_LETTERED}(?:, {_LETTERED})+"),
+    ("quoted", r"'(?:[^'\\]|\\.)*'|\"(?:[^\"\\]|\\.)*\""),
 )
 _FIELD: Final = re.compile(r"\{(\w+)\}")
 _SENTENCES: Final = re.compile(r"(?<=[.?;]) ")
@@ -52,8 +54,9 @@ class Pattern:
     literals: tuple[str, ...]
     shape: re.Pattern[str]
     told: str
-    again: tuple[str, ...]
-    maybe: tuple[str, ...]
+    again: tuple[str, ...] = ()
+    maybe: tuple[str, ...] = ()
+    quoted: tuple[str, ...] = ()
 
     def may_be(self, text: str) -> bool:
         """Whether its literals stand in the text, in their order: quick, and mostly not."""
@@ -73,21 +76,27 @@ def rewording(language: str, /) -> Rewording | None:
 
 @cache
 def _rewording(language: str) -> Rewording | None:
-    file = resources.files("puttwright.web.texts").joinpath(f"sentences_{language}.toml")
-    if not file.is_file():
+    sections = sections_of(f"sentences_{language}.toml")
+    if not sections:
         return None
-    sections = tomllib.loads(file.read_text(encoding="utf-8"))
     return Rewording({said: told for each in sections.values() for said, told in each.items()})
 
 
-class Rewording:
-    """The sentences of one language."""
+def sections_of(name: str, /) -> Mapping[str, Mapping[str, str]]:
+    """What stands in a file of sentences; nothing where a language has none."""
+    file = resources.files("puttwright.web.texts").joinpath(name)
+    return tomllib.loads(file.read_text(encoding="utf-8")) if file.is_file() else {}
 
-    def __init__(self, sentences: Mapping[str, str]) -> None:
+
+class Rewording:
+    """The sentences of one language; what is in none of them may be one of those ``beyond``."""
+
+    def __init__(self, sentences: Mapping[str, str], *, beyond: Rewording | None = None) -> None:
         self._whole = {said: told for said, told in sentences.items() if not _FIELD.search(said)}
         self._patterns = tuple(
             _pattern(said, told) for said, told in sentences.items() if _FIELD.search(said)
         )
+        self._beyond = beyond
         self.told = lru_cache(maxsize=8192)(self._told)
 
     def __call__(self, text: str, /) -> str:
@@ -100,18 +109,22 @@ class Rewording:
         """The whole of it in this language, or nothing."""
         if not _LETTER.search(text) and text not in self._whole:
             return text
-        return self._one(text) or self._unpointed(text) or self._uncapped(text) or self._each(text)
+        said = self._one(text) or self._unpointed(text) or self._uncapped(text) or self._each(text)
+        return said or (self._beyond.told(text) if self._beyond else None)
 
     def _one(self, text: str) -> str | None:
         if text in self._whole:
             return self._whole[text]
         for pattern in self._patterns:
-            if pattern.may_be(text):
-                found = pattern.shape.fullmatch(text)
-                said = self._filled(pattern, found.groupdict()) if found else None
-                if said is not None:
-                    return said
+            said = self.by_pattern(pattern, text)
+            if said is not None:
+                return said
         return None
+
+    def by_pattern(self, pattern: Pattern, text: str, /) -> str | None:
+        """The text as this pattern says it, or nothing where it is not made by it."""
+        found = pattern.shape.fullmatch(text) if pattern.may_be(text) else None
+        return self._filled(pattern, found.groupdict()) if found else None
 
     def _filled(self, pattern: Pattern, parts: dict[str, str]) -> str | None:
         for name in pattern.again:
@@ -120,6 +133,7 @@ class Rewording:
                 return None
             parts[name] = told
         parts |= {name: self.told(parts[name]) or parts[name] for name in pattern.maybe}
+        parts |= {name: parts[name][1:-1] for name in pattern.quoted}
         return pattern.told.format_map(parts)
 
     def _unpointed(self, text: str) -> str | None:
@@ -158,6 +172,7 @@ def _pattern(said: str, told: str) -> Pattern:
         told=told,
         again=tuple(name for name in names if _kind(name)[0] == "again"),
         maybe=tuple(name for name in names if _kind(name)[0] == "who"),
+        quoted=tuple(name for name in names if _kind(name)[0] == "quoted"),
     )
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 import logging
 import secrets
-from dataclasses import dataclass
+from contextlib import AbstractContextManager, nullcontext
+from dataclasses import dataclass, replace
 from typing import Any
 
 from fastapi import FastAPI, Request, Response
@@ -15,8 +16,10 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from puttwright.deeds.keep_log import fault_line
 from puttwright.errors import PackageFaults, UserError
+from puttwright.web.manner import manner, speaking
 from puttwright.web.pages import render, wants_fragment
-from puttwright.web.texts import catalogue
+from puttwright.web.sentences import fault_words, hint_of, sentence_of
+from puttwright.web.texts import FIRST, catalogue
 
 log = logging.getLogger("puttwright.web")
 
@@ -35,18 +38,17 @@ class TroublePage:
 
 def page_for(error: UserError) -> TroublePage:
     """The page for something a person can put right."""
-    text = catalogue()
     if isinstance(error, PackageFaults):
-        faults = tuple(str(fault) for fault in error.faults)
-        sentence = text("trouble.package")
+        faults = tuple(map(fault_words, error.faults))
+        sentence = catalogue()("trouble.package")
     else:
-        faults, sentence = (), str(error)
+        faults, sentence = (), sentence_of(error)
     return TroublePage(
         status=error.http_status,
         code=error.code,
         sentence=sentence,
         faults=faults,
-        hint=error.hint,
+        hint=hint_of(error),
     )
 
 
@@ -54,7 +56,7 @@ def answer(request: Request, page: TroublePage) -> Response:
     """The page, or what of it fits: a line on the page that asked, or JSON for a program."""
     if wants_fragment(request):
         response = render(request, "trouble_line.html", page=page)
-    elif "application/json" in request.headers.get("accept", ""):
+    elif _is_program(request):
         said = {"code": page.code, "message": page.sentence, "faults": page.faults}
         said |= {"hint": page.hint, "id": page.fault_id}
         response = Response(json.dumps({"error": said}), media_type="application/json")
@@ -62,6 +64,17 @@ def answer(request: Request, page: TroublePage) -> Response:
         response = render(request, "trouble.html", page=page)
     response.status_code = page.status
     return response
+
+
+def _is_program(request: Request) -> bool:
+    return "application/json" in request.headers.get("accept", "")
+
+
+def _understood_by(request: Request) -> AbstractContextManager[None]:
+    """A program is answered in English whatever the shop speaks, so that it can be read by one."""
+    if wants_fragment(request) or not _is_program(request):
+        return nullcontext()
+    return speaking(replace(manner(), language=FIRST))
 
 
 def _by_status(status: int) -> TroublePage:
@@ -75,15 +88,18 @@ def tell_troubles(app: FastAPI) -> None:
 
     @app.exception_handler(UserError)
     async def on_user_error(request: Request, error: UserError) -> Response:
-        return answer(request, page_for(error))
+        with _understood_by(request):
+            return answer(request, page_for(error))
 
     @app.exception_handler(HTTPException)
     async def on_status(request: Request, error: HTTPException) -> Response:
-        return answer(request, _by_status(error.status_code))
+        with _understood_by(request):
+            return answer(request, _by_status(error.status_code))
 
     @app.exception_handler(RequestValidationError)
     async def on_odd_request(request: Request, _error: RequestValidationError) -> Response:
-        return answer(request, _by_status(400))
+        with _understood_by(request):
+            return answer(request, _by_status(400))
 
 
 class Unforeseen:

@@ -19,6 +19,7 @@ from puttwright.web.contexts.address_page import HandChoice, hand_choices
 from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.contexts.measured_photo import MeasuredPhoto
 from puttwright.web.forms.asking import Answers, Field, Question, Typed, fields, question, read
+from puttwright.web.sentences import sentence_of
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import new_key
 
@@ -138,7 +139,7 @@ def photo_trouble(trouble: UserError) -> str:
     if isinstance(trouble, PointsTogether):
         first, second = (_label(str(trouble.data[each])) for each in ("first", "second"))
         return text("shot.together", first=first, second=second)
-    return str(trouble)
+    return sentence_of(trouble)
 
 
 def address_photo_page(

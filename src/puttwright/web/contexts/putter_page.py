@@ -16,6 +16,7 @@ from puttwright.pictures.of_fitting import chosen_build, marks
 from puttwright.web.contexts.heading import Heading, address_of, heading, quoted
 from puttwright.web.forms.asking import Field, fields
 from puttwright.web.forms.bench_forms import feel_questions
+from puttwright.web.sentences import said_here
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +107,7 @@ def putter_page(
 def _said(feel: FeelFound) -> FeelSaid:
     return FeelSaid(
         now=now_words(feel),
-        ways=tuple((WAY_NAMES[way.kind], way_words(way)) for way in feel.ways.ways),
-        stock=stock_words(feel),
+        ways=tuple((WAY_NAMES[way.kind], said_here(way_words(way))) for way in feel.ways.ways),
+        stock=said_here(stock_words(feel)),
         alone=EACH_ALONE,
     )

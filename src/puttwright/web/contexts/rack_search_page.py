@@ -20,6 +20,7 @@ from puttwright.fitting.rack_made import Made
 from puttwright.pictures.of_fitting import marks
 from puttwright.web.contexts.heading import Heading, address_of, heading
 from puttwright.web.contexts.putter_page import builds_to_look_at
+from puttwright.web.sentences import said_here
 from puttwright.web.texts import catalogue
 
 NEAREST, STROKES = "nearest", "strokes"
@@ -101,7 +102,7 @@ def rack_search_page(
     )
     return RackSearchPage(
         heading=page.heading, builds=page.builds, ways=page.ways, words=words, lines=lines,
-        why_not=found.why_none_of_parts,
+        why_not=said_here(found.why_none_of_parts),
     )  # fmt: skip
 
 

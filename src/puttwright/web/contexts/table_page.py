@@ -19,6 +19,7 @@ from puttwright.web.contexts.counts import counted
 from puttwright.web.contexts.hand import UNTYPED, Hand, Length
 from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.forms.table_forms import ColumnAsked, MapTyped
+from puttwright.web.sentences import beside_field, said_here
 from puttwright.web.texts import catalogue
 
 PREVIEWED: Final = 6
@@ -138,7 +139,7 @@ def _aside(row: KeptAside) -> AsideLine:
         said = {}
     cells = " · ".join(f"{name} {cell}" for name, cell in said.items() if name and cell)
     place = catalogue()("tables.row", file=row.file, row=row.row)
-    return AsideLine(place=place, why=row.why, cells=cells[:300])
+    return AsideLine(place=place, why=said_here(row.why), cells=cells[:300])
 
 
 def confirm_page(
@@ -189,15 +190,14 @@ def _preview(looked: LookedAt, table_map: TableMap, fitting: Fitting) -> Preview
     try:
         taker = Taker(table_map, shop)
     except Unreadable as trouble:
-        text = str(trouble)
-        return Preview(head=(), rows=(), trouble=text[0].upper() + text[1:])
+        return Preview(head=(), rows=(), trouble=beside_field(str(trouble)))
     rows = _first_rows(looked)
     taken = taker.take(chunk_of(rows, width=len(looked.layout.names)))
     known = known_columns(table_map.table)
     head = tuple(_head(known[name].meaning, known[name].unit) for name in taker.columns())
     cells = taken.frame.select(taker.columns()).rows()
     said = tuple(
-        (tuple(_cell(cell) for cell in row), taken.why.get(place, ""))
+        (tuple(_cell(cell) for cell in row), said_here(taken.why.get(place, "")))
         for place, row in enumerate(cells)
     )
     return Preview(head=head, rows=said)

@@ -11,6 +11,7 @@ from puttwright.evidence.ranges import unfit
 from puttwright.pictures.hand import worded
 from puttwright.web.forms.spoken import Wrong, shown_number, spoken_number
 from puttwright.web.measures import spoken_unit
+from puttwright.web.sentences import beside_field
 from puttwright.web.texts import catalogue
 
 Typed = Mapping[str, str]
@@ -159,7 +160,7 @@ def _answer(asked: Question, text: str, *, tapped: bool) -> Any:
         return text == "yes"
     wrong = unfit(text, asked.column)
     if wrong:
-        raise Wrong(f"{wrong[0].upper()}{wrong[1:]}.")
+        raise Wrong(beside_field(wrong))
     return text
 
 

@@ -14,6 +14,7 @@ from puttwright.web.contexts.heading import address_of
 from puttwright.web.forms.entry_forms import read_entry
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render, wants_fragment
+from puttwright.web.sentences import beside_field
 from puttwright.web.typed import ENTRY_KEPT, TypedForm, entry_key_of
 
 router = APIRouter()
@@ -46,7 +47,7 @@ def take_address(
                 who=shop.who,
             )
         except PackageFaults as error:
-            told = {fault.column: f"{fault.message}." for fault in error.faults}
+            told = {fault.column: beside_field(fault.message) for fault in error.faults}
         else:
             desk.changed(fitting_id)
             if wants_fragment(request):

@@ -33,6 +33,7 @@ from puttwright.web.here import DeskHere, ShopHere, photos_allowed
 from puttwright.web.in_memory import form_in_memory
 from puttwright.web.pages import render
 from puttwright.web.routes.address import take_address
+from puttwright.web.sentences import sentence_of
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm
 
@@ -88,7 +89,7 @@ async def take_photo(request: Request, fitting_id: str, shop: ShopHere) -> Respo
             show_address_photo, shop.store, fitting_id, data=data, guardian_agrees=agrees
         )
     except UserError as trouble:
-        page = address_photo_page(opened, told=str(trouble))
+        page = address_photo_page(opened, told=sentence_of(trouble))
         return render(request, TEMPLATE, page=page, status=422)
     photos = _photos(request)
     name = photos.hold(HeldPhoto(fitting_id=fitting_id, shown=shown, guardian_agrees=agrees))

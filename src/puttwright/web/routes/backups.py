@@ -16,6 +16,7 @@ from puttwright.store.trail import Deed
 from puttwright.web.contexts.backups_page import AT, BackupsPage, backup_rows
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import sentence_of
 from puttwright.web.texts import catalogue
 
 router = APIRouter()
@@ -34,7 +35,7 @@ def take_one(request: Request, shop: ShopHere) -> Response:
     try:
         done = back_up(shop.store, shop.clock, settings=backup_settings(shop.folder))
     except UserError as trouble:
-        page = _page(shop, told=str(trouble))
+        page = _page(shop, told=sentence_of(trouble))
         return render(request, "backups.html", page=page, status=trouble.http_status)
     what = "taken" if done.new else "unchanged"
     return RedirectResponse(f"{AT}?done={what}", status_code=303)

@@ -36,6 +36,7 @@ from puttwright.web.held import Held
 from puttwright.web.here import DeskHere, ShopHere, photos_allowed
 from puttwright.web.measures import measure
 from puttwright.web.pages import render
+from puttwright.web.sentences import beside_field, sentence_of
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
 
@@ -129,7 +130,7 @@ def settle_by_tap(request: Request, name: str, typed: TypedForm) -> Response:
             sd=measure(found.reading_sd_mm or 0.0, "mm", digits=1),
         )  # fmt: skip
         choice = Choice(value=f"{found.reading_mm:.2f}", words=words)
-    tapped = Tapped(number=int(number), choice=choice, told=_sentence(found.doubt))
+    tapped = Tapped(number=int(number), choice=choice, told=beside_field(found.doubt))
     return render(request, "board_tap_piece.html", page=tapped)
 
 
@@ -155,7 +156,7 @@ async def read_photos(request: Request, fitting_id: str, shop: ShopHere) -> Resp
     except MultiPartException as error:
         raise HTTPException(400) from error
     except UserError as trouble:
-        page = _page(opened, typed, message=str(trouble))
+        page = _page(opened, typed, message=sentence_of(trouble))
         return render(request, "board_photos.html", page=page, status=422)
     return render(request, "board_photos.html", page=_page(opened, typed, rows=rows))
 
@@ -265,13 +266,9 @@ def _row(name: str, found: PhotoReading, *, shown: Mapping[str, ShownPicture]) -
             for each in found.candidates
         )
     return PhotoRow(
-        name=name[-60:], choices=choices, told=_sentence(found.trouble or found.doubt),
+        name=name[-60:], choices=choices, told=beside_field(found.trouble or found.doubt),
         sure=found.reading_mm is not None, picture=shown.get(found.picture),
     )  # fmt: skip
-
-
-def _sentence(told: str) -> str:
-    return f"{told[0].upper()}{told[1:]}{'' if told.endswith('?') else '.'}" if told else ""
 
 
 def _way(reading_mm: float) -> str:

@@ -31,6 +31,7 @@ from puttwright.web.forms.asking import (
 from puttwright.web.forms.fitting_forms import build_questions, more_build_questions
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import beside_field
 from puttwright.web.typed import TypedForm
 
 router = APIRouter()
@@ -72,7 +73,7 @@ def add(
         try:
             add_build(shop.store, shop.clock, fitting_id=fitting_id, build=build, who=shop.who)
         except PackageFaults as error:
-            messages = {fault.column: fault.message for fault in error.faults}
+            messages = {fault.column: beside_field(fault.message) for fault in error.faults}
         else:
             desk.changed(fitting_id)
             address = f"{address_of(fitting_id)}?hand={quoted(build_id)}"

@@ -16,6 +16,7 @@ from puttwright.web.drawings.drawing import Drawing
 from puttwright.web.forms.asking import Field, fields, read
 from puttwright.web.forms.spoken import Wrong
 from puttwright.web.pages import render
+from puttwright.web.sentences import hint_of, sentence_of
 from puttwright.web.texts import catalogue
 
 router = APIRouter()
@@ -90,7 +91,7 @@ def show_calculator(request: Request, key: str) -> Response:
         try:
             page = _page(found, typed, result=_result(found, answers.values))
         except UserError as error:
-            page = _page(found, typed, message=str(error), hint=error.hint)
+            page = _page(found, typed, message=sentence_of(error), hint=hint_of(error))
         except Wrong as wrong:
             page = _page(found, typed, message=wrong.sentence)
     return render(request, "calculator.html", page=page, status=200 if page.result else 422)

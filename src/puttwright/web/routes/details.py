@@ -33,6 +33,7 @@ from puttwright.web.forms.fitting_forms import golfer_questions, here_questions
 from puttwright.web.forms.stale import SEEN, changed_since, put_right
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import beside_field, form_fault
 from puttwright.web.typed import TypedForm
 
 router = APIRouter()
@@ -66,7 +67,7 @@ def change_interview(
         now = open_fitting(shop.store, fitting_id)
         return _interview(request, now, typed, _stale_interview(now, typed))
     except PackageFaults as error:
-        faults = tuple(f"{fault.column}: {fault.message}" for fault in error.faults)
+        faults = tuple(map(form_fault, error.faults))
         return _interview(request, opened, typed, Trouble(messages={}, faults=faults))
     desk.changed(fitting_id)
     return RedirectResponse(f"{address_of(fitting_id)}/interview", status_code=303)
@@ -142,7 +143,7 @@ def change_gauge(
             now = open_fitting(shop.store, fitting_id)
             return _stale_gauge(request, now, typed)
         except PackageFaults as error:
-            messages = {fault.column: f"{fault.message}." for fault in error.faults}
+            messages = {fault.column: beside_field(fault.message) for fault in error.faults}
         else:
             desk.changed(fitting_id)
             address = f"{address_of(fitting_id)}/gauge?hand={quoted(build.build_id)}"

@@ -23,6 +23,7 @@ from puttwright.web.forms.entry_forms import TAPPED, read_entry
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render, wants_fragment
 from puttwright.web.routes.green import BenchPieces, page_of, pieces
+from puttwright.web.sentences import beside_field
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import ENTRY_KEPT, TypedForm, entry_key_of
 
@@ -66,7 +67,7 @@ def take_reading(
             who=shop.who,
         )
     except PackageFaults as error:
-        told = {fault.column: _sentence(fault.message) for fault in error.faults}
+        told = {fault.column: beside_field(fault.message) for fault in error.faults}
         page = page_of(before, hand, desk=desk, typed=typed, told=told)
         return _wrong(request, page, typed)
     desk.changed(fitting_id)
@@ -125,10 +126,6 @@ def _hand(opened: OpenFitting, typed: Typed, *, kind: str) -> Hand:
     """What was in hand when it was typed; a build that is not there is told, never replaced."""
     hand = hand_of(opened, dict(typed) | {"task": kind})
     return replace(hand, build_id=typed.get("hand") or hand.build_id)
-
-
-def _sentence(message: str) -> str:
-    return f"{message[0].upper()}{message[1:]}."
 
 
 def _wrong(request: Request, page: BenchPage, typed: Mapping[str, str]) -> Response:

@@ -35,6 +35,7 @@ from puttwright.web.forms.asking import read
 from puttwright.web.forms.entry_forms import Entry, read_end
 from puttwright.web.here import DeskHere, ShopHere, photos_allowed
 from puttwright.web.pages import render
+from puttwright.web.sentences import sentence_of
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of
 
@@ -88,7 +89,7 @@ def _take(request: Request, opened: OpenFitting, form: FormData) -> Response:
     try:
         name = _clips(request).send(sent, files, ask=ask)
     except ManyClips as trouble:
-        page = films_page(opened, typed, files=str(trouble), keep=True)
+        page = films_page(opened, typed, files=sentence_of(trouble), keep=True)
         return render(request, _PAGE, page=page, status=409)
     return RedirectResponse(f"{address_of(whose)}/films?read={name}", status_code=303)
 
@@ -150,7 +151,7 @@ def enter_films(
                 entry_key=f"{key}-{n}", who=shop.who,
             )  # fmt: skip
     except PackageFaults as trouble:
-        message = " ".join(str(fault) for fault in trouble.faults)
+        message = sentence_of(trouble)
     if message or told:
         opened = open_fitting(shop.store, fitting_id)
         typed = dict(typed) | _held(sent)

@@ -13,6 +13,7 @@ from puttwright.web.contexts.putter_page import builds_to_look_at
 from puttwright.web.contexts.rack_search_page import NEAREST, STROKES, rack_search_page
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import sentence_of
 
 router = APIRouter()
 _TOLD = 8
@@ -32,7 +33,7 @@ def show_search(
             shop.store, opened.fitting, wanted=wanted, most=_TOLD, strokes=by == STROKES
         )
     except UserError as error:
-        trouble = str(error)
+        trouble = sentence_of(error)
     page = rack_search_page(opened, wanted, by=by, searched=searched, trouble=trouble)
     return render(request, "rack_search.html", page=page)
 

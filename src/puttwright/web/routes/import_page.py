@@ -20,6 +20,7 @@ from puttwright.errors import PackageFaults
 from puttwright.web.contexts.heading import address_of
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import fault_words
 from puttwright.web.texts import catalogue
 
 router = APIRouter()
@@ -68,7 +69,7 @@ def _taken(shop: Shop, package: UploadFile) -> str:
 
 def _wrong(error: PackageFaults) -> ImportPage:
     text = catalogue()
-    faults = tuple(str(fault) for fault in error.faults)
+    faults = tuple(map(fault_words, error.faults))
     one = len(faults) == 1
     message = text("import.fault_one") if one else text("import.faults", count=len(faults))
     return ImportPage(message=message, faults=faults)

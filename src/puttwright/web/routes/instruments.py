@@ -25,6 +25,7 @@ from puttwright.web.contexts.heading import Heading, heading
 from puttwright.web.held import Held
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import with_hint
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm
 
@@ -120,7 +121,7 @@ async def study_instrument(
         try:
             gauge = _study(opened, data, name=name, typed=typed)
         except UserError as trouble:
-            message = f"{trouble} {trouble.hint}".strip()
+            message = with_hint(trouble)
             page = _page(opened, known, held, typed=typed, message=message)
             return render(request, "instruments.html", page=page, status=422)
         page = _page(opened, known, held, typed=typed, studied=_studied(gauge, held))

@@ -35,6 +35,7 @@ from puttwright.web.forms.fitting_forms import (
 )
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import form_fault
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
 
@@ -90,7 +91,7 @@ def start(request: Request, typed: TypedForm, shop: ShopHere) -> Response:
             golfer=typed.get(GOLFER) or None,
         )  # fmt: skip
     except PackageFaults as error:
-        faults = tuple(f"{fault.column}: {fault.message}" for fault in error.faults)
+        faults = tuple(map(form_fault, error.faults))
         return _again(request, typed, faults=faults)
     if answers.values["golfer-minor"]:  # a guardian is asked before anything is measured
         whose = quoted(typed.get(GOLFER) or fitting_id)

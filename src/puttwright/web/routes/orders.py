@@ -22,6 +22,7 @@ from puttwright.web.forms.spoken import Wrong, spoken_number
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
 from puttwright.web.routes.paper import handed_out
+from puttwright.web.sentences import sentence_of
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
 
 router = APIRouter()
@@ -47,7 +48,7 @@ def check_in(request: Request, order_id: str, typed: TypedForm, shop: ShopHere) 
                 entry_key=entry_key_of(typed), who=shop.who,
             )  # fmt: skip
         except UserError as error:
-            messages = {questions[0].name: str(error)}
+            messages = {questions[0].name: sentence_of(error)}
         else:
             return RedirectResponse(f"{order_address(order_id)}#bench", status_code=303)
     return _shown(request, shop, order_id, typed=typed, messages=messages)
@@ -83,7 +84,7 @@ def check_again(request: Request, order_id: str, typed: TypedForm, shop: ShopHer
                 entry_key=entry_key_of(typed), who=shop.who,
             )  # fmt: skip
         except UserError as error:
-            messages = {questions[0].name: str(error)}
+            messages = {questions[0].name: sentence_of(error)}
         else:
             return RedirectResponse(f"{order_address(order_id)}#bench", status_code=303)
     return _shown(request, shop, order_id, typed=typed, messages=messages)

@@ -15,6 +15,7 @@ from puttwright.web.contexts.heading import address_of, quoted
 from puttwright.web.contexts.people_page import ADULT, AGE, MINOR, people_page, told_words
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import beside_field
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm
 
@@ -53,7 +54,8 @@ def put_name_right(request: Request, golfer: str, typed: TypedForm, shop: ShopHe
     try:
         correct_golfer(shop.store, shop.clock, golfer=golfer, name=name, who=shop.who)
     except PackageFaults as trouble:
-        return _wrong(request, golfer, shop, " ".join(each.message for each in trouble.faults))
+        told = " ".join(beside_field(each.message) for each in trouble.faults)
+        return _wrong(request, golfer, shop, told)
     return _back(golfer)
 
 

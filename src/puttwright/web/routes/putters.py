@@ -17,6 +17,7 @@ from puttwright.web.forms.asking import Answers, read
 from puttwright.web.forms.bench_forms import feel_questions
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import sentence_of
 
 router = APIRouter()
 
@@ -65,4 +66,4 @@ def _found(
     try:
         return feel_of(build, feel, rack=rack), ""
     except UserError as trouble:
-        return None, str(trouble)
+        return None, sentence_of(trouble)

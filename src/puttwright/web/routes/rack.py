@@ -25,6 +25,7 @@ from puttwright.web.forms.part_forms import part_questions
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
 from puttwright.web.routes.paper import handed_out
+from puttwright.web.sentences import beside_field, fault_words
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm
 
@@ -49,7 +50,7 @@ def put_on(request: Request, typed: TypedForm, shop: ShopHere) -> Response:
             part = Part(**under_columns(answers, questions))
             put_on_rack(shop.store, shop.clock, parts=[part], who=shop.who)
         except PackageFaults as error:
-            messages = {fault.column: fault.message for fault in error.faults}
+            messages = {fault.column: beside_field(fault.message) for fault in error.faults}
         else:
             return RedirectResponse("/rack", status_code=303)
     page = rack_page(look_at_rack(shop.store), typed=typed, messages=messages)
@@ -71,7 +72,7 @@ async def take_in(request: Request, shop: ShopHere) -> Response:
     except MultiPartException as error:
         raise HTTPException(400) from error
     except PackageFaults as error:
-        faults = tuple(str(fault) for fault in error.faults)
+        faults = tuple(map(fault_words, error.faults))
         return _again(request, shop, message=catalogue()("rack.faults"), faults=faults)
     return RedirectResponse("/rack", status_code=303)
 

@@ -9,12 +9,13 @@ from fastapi import APIRouter, Request, Response
 
 from puttwright.club.bench import HeadSheet
 from puttwright.deeds.measure_part import OnBench, bench_sheet, keep_sheet
-from puttwright.errors import PackageFaults, UserError
+from puttwright.errors import UserError
 from puttwright.web.contexts.rack_bench_page import rack_bench_page
 from puttwright.web.forms.asking import read
 from puttwright.web.forms.bench_forms import bench_part_questions, listed
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import sentence_of
 from puttwright.web.typed import TypedForm
 
 router = APIRouter()
@@ -39,10 +40,8 @@ def keep(request: Request, typed: TypedForm, shop: ShopHere) -> Response:
         kept = typed.get("do") == "keep"
         if kept:
             keep_sheet(shop.store, shop.clock, sheet=sheet, who=shop.who)
-    except PackageFaults as error:
-        return _again(request, typed, message=" ".join(str(fault) for fault in error.faults))
     except UserError as error:
-        return _again(request, typed, message=str(error))
+        return _again(request, typed, message=sentence_of(error))
     return _told(request, typed, sheet=sheet, kept=kept)
 
 

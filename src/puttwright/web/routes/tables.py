@@ -39,6 +39,7 @@ from puttwright.web.forms.table_forms import map_typed
 from puttwright.web.held import Held
 from puttwright.web.here import DeskHere, ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import said_here, sentence_of, with_hint
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm
 
@@ -139,7 +140,7 @@ def _look(
         if looked.sure:
             return _take(opened, looked, shop=shop, arrivals=arrivals, key=name, typed=typed)
     except UserError as trouble:
-        return _page(request, opened, shop, arrivals, message=f"{trouble} {trouble.hint}".strip())
+        return _page(request, opened, shop, arrivals, message=with_hint(trouble))
     address = f"{address_of(opened.fitting.fitting_id)}/tables/{name}"
     return RedirectResponse(address, status_code=303)
 
@@ -179,7 +180,8 @@ def watch(
     try:
         arrivals.watch(watched_folder(shop.store, shop.clock, folder=told, who=shop.who))
     except UserError as trouble:
-        return _page(request, opened, shop, arrivals, folder=told, folder_message=str(trouble))
+        wrong = sentence_of(trouble)
+        return _page(request, opened, shop, arrivals, folder=told, folder_message=wrong)
     notice = catalogue()("tables.watched" if told else "tables.unwatched")
     return _page(request, opened, shop, arrivals, notice=notice)
 
@@ -220,7 +222,7 @@ def _confirm(
     try:
         looked = _looked(opened, file, shop)
     except UserError as trouble:
-        return _page(request, opened, shop, arrivals, message=str(trouble))
+        return _page(request, opened, shop, arrivals, message=sentence_of(trouble))
     said = map_typed(typed, looked, builds=dict(builds_of(fitting)))
     length = typed_length(typed, DISTANCE if said.map.table == PUTTS else BOARD)
     wrong = length.message or (take and said.messages)
@@ -233,7 +235,7 @@ def _confirm(
             )  # fmt: skip
             return _take(opened, confirmed, shop=shop, arrivals=arrivals, key=name, typed=typed)
         except UserError as trouble:
-            message = f"{trouble} {trouble.hint}".strip()
+            message = with_hint(trouble)
     hand = hand_of(opened, {**arrivals.hand(fitting.fitting_id), **_handed(typed)})
     taken = with_fixed(
         said.map, fitting, said=_known(_said(opened, arrivals, typed), said.map.table)
@@ -310,7 +312,7 @@ def _waiting(each: Waiting, fitting_id: str) -> WaitingLine:
     text = catalogue()
     why = {CONFIRM: text("tables.to_confirm"), NOBODY: text("tables.nobody")}.get(each.why)
     return WaitingLine(
-        name=each.path.name[-80:], why=why or each.told,
+        name=each.path.name[-80:], why=why or said_here(each.told),
         address=f"{address_of(fitting_id)}/tables/{each.number}",
     )  # fmt: skip
 

@@ -25,6 +25,7 @@ from puttwright.web.contexts.workshop_page import (
 from puttwright.web.forms.spoken import Wrong, spoken_number
 from puttwright.web.here import ShopHere
 from puttwright.web.pages import render
+from puttwright.web.sentences import sentence_of
 from puttwright.web.texts import catalogue
 from puttwright.web.typed import TypedForm, entry_key_of, new_key
 
@@ -61,7 +62,7 @@ def order(request: Request, fitting_id: str, typed: TypedForm, shop: ShopHere) -
         message = catalogue()("workshop.nothing")
         return _shown(request, shop, fitting_id, typed=typed, message=message)
     except OutOfRange as error:
-        return _shown(request, shop, fitting_id, typed=typed, message=str(error))
+        return _shown(request, shop, fitting_id, typed=typed, message=sentence_of(error))
     return RedirectResponse(order_address(order_id), status_code=303)
 
 
@@ -106,5 +107,5 @@ def _from_rack(shop: Shop, opened: OpenFitting) -> FromRack | None:
     try:
         found = search_shop(shop.store, opened.fitting, wanted=wanted)
     except UserError as trouble:
-        return FromRack(words=str(trouble))
+        return FromRack(words=sentence_of(trouble))
     return None if found is None else from_rack(found, wanted)
