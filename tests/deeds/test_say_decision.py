@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from puttwright.deeds.say_decision import (
+    choice_line,
     decision_lines,
     five_lines,
     name_of,
@@ -99,6 +100,16 @@ def test_the_choice_comes_first(decision, fitting, fields, line):
     assert decision_lines(changed, fitting)[0] == line
     assert five_lines(changed, fitting)[0] == line
     assert len(five_lines(changed, fitting)) == 5
+
+
+@pytest.mark.parametrize("label", ["own putter", "Own putter", "eigener Putter"])
+def test_an_own_putter_that_is_only_called_so_is_named_once(decision, fitting, label):
+    own = replace(fitting.builds[0], build_id="A", label=label)
+    named = replace(fitting, own_build="A", builds=(own, *fitting.builds[1:]))
+
+    assert choice_line(replace(decision, choice="keep"), named) == (
+        "Keep the golfer's own putter (A)."
+    )
 
 
 def test_builds_stand_in_order_with_figure_and_interval(decision, fitting):

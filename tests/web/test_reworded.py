@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 import puttwright
-from puttwright.deeds.say_decision import block_words, choice_line, next_line
+from puttwright.deeds.say_decision import OWN_NAMES, block_words, choice_line, next_line
 from puttwright.evidence import Fitting, SetupReading
 from puttwright.fitting.address_words import address_cautions, address_words
 from puttwright.fitting.at_address import at_address
@@ -32,7 +32,7 @@ from puttwright.paper.report_context import report_context
 from puttwright.virtual.golfers import invent
 from puttwright.virtual.rack import invent_rack
 from puttwright.web.reworded import Rewording, rewording
-from puttwright.web.texts import FIRST, LANGUAGES
+from puttwright.web.texts import FIRST, LANGUAGES, words_of
 
 OTHERS = tuple(each for each in LANGUAGES if each != FIRST)
 FIELD = re.compile(r"\{(\w+)\}")
@@ -195,6 +195,18 @@ def test_whatever_a_decision_says_is_known(language: str) -> None:
     }
 
     assert {sentence for sentence in said if spoken.told(sentence) is None} == set()
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_what_a_page_calls_the_own_putter_is_known_to_say_no_more(language: str) -> None:
+    """Else the answer would say it twice: keep the own putter, own putter."""
+    assert words_of(language)["build.own_name"].casefold() in OWN_NAMES
+
+
+def test_an_own_putter_is_named_once_in_german_too() -> None:
+    said = _spoken("de")("Keep the golfer's own putter (A).")
+
+    assert said == "Den eigenen Putter behalten (A)."
 
 
 def test_names_and_figures_stay_as_they_are() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import KEEP, UNDECIDED, Block, BuildVerdict, Decision
 from puttwright.fitting.phrases import (
@@ -12,6 +14,9 @@ from puttwright.fitting.phrases import (
     strokes_phrase,
     sureness_phrase,
 )
+
+OWN_NAMES: Final = frozenset({"own putter", "eigener putter"})
+"""Labels that say only whose putter it is, as a page offers them in each language."""
 
 
 def name_of(build_id: str, fitting: Fitting, *, decision: Decision | None = None) -> str:
@@ -29,11 +34,19 @@ def name_of(build_id: str, fitting: Fitting, *, decision: Decision | None = None
 def choice_line(decision: Decision, fitting: Fitting) -> str:
     """The choice in one sentence."""
     if decision.choice == KEEP:
-        return f"Keep the golfer's own putter, {name_of(fitting.own_build, fitting)}."
+        return f"Keep the golfer's own putter{_own_named(fitting)}."
     if decision.choice == UNDECIDED:
         return more_putts_phrase(decision.more_putts)
     guess = ", a build nobody has had in hand yet" if decision.extrapolated else ""
     return f"Change to {name_of(decision.choice, fitting, decision=decision)}{guess}."
+
+
+def _own_named(fitting: Fitting) -> str:
+    """Which putter the own one is; its letter alone where its label says no more than that."""
+    own = fitting.build(fitting.own_build)
+    if own.name.strip().casefold() in OWN_NAMES:
+        return f" ({own.build_id})"
+    return f", {name_of(own.build_id, fitting)}"
 
 
 def saved_words(verdict: BuildVerdict) -> str:
