@@ -249,7 +249,10 @@ def test_a_message_beside_its_field_is_a_sentence() -> None:
     with speaking(PageSettings(language="de")):
         said = beside_field("40 deg is out of range; it must lie between -15 and 15 deg")
 
+        choices = beside_field("'kopf' is not one of: head, neck")
+
     assert said == "40 Grad geht nicht; möglich ist -15 bis 15 Grad."
+    assert choices == "„kopf“ ist keines von: head, neck."  # as the file has to say them
     assert beside_field("") == ""
     assert beside_field("is it so?") == "Is it so?"
 
