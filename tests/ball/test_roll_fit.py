@@ -112,3 +112,32 @@ def test_a_launch_is_found_in_whichever_picture_the_ball_lands(launch_deg):
     fit = fit_roll(_film(strike, seed=6))
     assert np.degrees(np.median(fit.launch_rad)) == pytest.approx(launch_deg, abs=0.35)
     assert np.median(fit.spin_radps) * 0.021336 == pytest.approx(0.25, abs=0.012)
+
+
+@pytest.mark.slow
+def test_a_fast_looking_start_does_not_hold_the_fit_far_from_the_putt():
+    launch, speed = math.radians(3.27), 1.62
+    strike = SideStrike(
+        along_mps=speed * math.cos(launch), rise_mps=speed * math.sin(launch),
+        surface_mps=0.021336 * 11.9, frictions=(0.36,), deceleration_mps2=0.66,
+    )  # fmt: skip
+    fit = fit_roll(_film(strike, seed=4))
+    assert np.median(fit.spin_radps) == pytest.approx(11.9, abs=2.0 * math.pi * 0.05)
+    assert np.degrees(np.median(fit.launch_rad)) == pytest.approx(3.27, abs=0.2)
+
+
+@pytest.mark.slow
+def test_no_launch_goes_down_into_the_turf():
+    fit = fit_roll(_film(_strike(launch_deg=0.3), seed=7))
+    assert fit.launch_rad.min() >= 0.0
+    assert np.quantile(np.degrees(fit.launch_rad), 0.05) < 0.3
+
+
+@pytest.mark.slow
+def test_turf_that_changes_on_the_way_moves_no_figure_off_its_middle():
+    broken = _strike((0.2, 0.5, 0.3, 0.6, 0.35), slide_resistance_mps2=0.4)
+    truth = side_view(broken, time_s=np.zeros(1))
+    fit = fit_roll(_film(broken, seed=8))
+    assert np.median(fit.skid_m) == pytest.approx(truth.skid_m, abs=0.004)
+    assert _holds(fit.skid_m, truth.skid_m)
+    assert np.ptp(np.quantile(fit.skid_m, [0.05, 0.95])) < 0.03

@@ -3,8 +3,8 @@
 The physics of :mod:`puttwright.ball.side_view` is fitted to place, height and turning together.
 Turf need not obey it: friction may change while the ball slides, grass may slow it. So the same
 putt is fitted three times, with turf that hardly does so, by a tenth, by a third; each fit counts
-as much as the film bears it out (Laplace's approximation of its evidence: MacKay 1992). What then
-is left over beyond the pictures' own noise widens all intervals.
+as much as the film bears it out (its evidence: MacKay 1992). What then is left over beyond the
+pictures' own noise widens all intervals.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from puttwright.ball.roll_ground import Ground, Place, Walk
 from puttwright.ball.roll_model import (
     AT,
     USUAL_DECELERATION_MPS2,
@@ -37,32 +38,25 @@ from puttwright.units import BALL_RADIUS_M
 Floats = NDArray[np.float64]
 
 LOOSE: Final = (0.015, 0.10, 0.30)
-_WIDER: Final = (1.3, 3.2, 3.2)
+_WIDER: Final = dict(zip(LOOSE, (1.3, 2.4, 2.4), strict=True))
 """How much wider intervals are made, for each of the three: neighbouring pictures err alike, and
 turf that changes changes in more ways than the model knows (set on one set of rendered clips, its
 coverage told from another)."""
-_WIDER_AT_FACE: Final = (1.7, 2.5, 2.5)
-"""And again so much wider for speed, launch and spin off the face: what the turf does is seen all
-along the slide, and these only through its first pictures (set likewise)."""
-_AT_FACE: Final = ("ball_speed_mps", "launch_rad", "spin_radps")
+_WIDER_AT_FACE: Final = {"ball_speed_mps": 1.6, "launch_rad": 2.2, "spin_radps": 2.2}
+"""And where turf changes again so much wider off the face: what it does is seen all along the
+slide, and these only through its first pictures (set likewise)."""
+_EITHER_WAY: Final = ("launch_rad", "spin_radps")
+_NOTHING: Final = 1e-4
+"""Less than this is nothing, in metres, seconds or what they make: a logarithm needs something."""
 _CHANGES_ON: Final = 0.5
 """Where friction changes from step to step, so may the resistance of what was not filmed: by so
 much of it, on the whole (a guess)."""
 _UNEVEN_M: Final = 1e-3
 """How far off the physics a putt may be where friction changes by its all: a guess, and the
 evidence decides."""
-_LAUNCHES: Final = (0.005, 0.02, 0.035, 0.05, 0.065, 0.08)
-_LOOK: Final = 12
-_ROUNDS: Final = 60
-_STUCK: Final = 1e8
-_SETTLED: Final = 1e-6
-_STEP: Final = 1e-5
-_REACH: Final = 0.2
-"""How far to either side, in usual moves, slopes are taken that tell the width: a hop ends within
-a picture, and the slope at a point of that is the slope of nothing else."""
 _DRAWS: Final = 400
-_TAIL: Final = 4.0
-"""Residuals beyond so many spreads count less and less: a lost picture must not decide."""
+_HOPELESS: Final = 12.0
+"""Turf so much less probable, as a logarithm, is not looked at further."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,101 +101,61 @@ class RollFit:
         return putt.along_m, putt.speed_mps, putt.surface_mps
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Turf:
+    """Turf that changes by so much, and what the film leaves of a putt on it."""
+
+    loose: float
+    ground: Ground
+    known: float
+
+    def probable(self, place: Place) -> float:
+        """Logarithm of how probable such turf is, as the lowest place alone tells it."""
+        return self.known + place.density
+
+
 @dataclass(frozen=True, slots=True)
 class _Solved:
-    p: Floats
-    covariance: Floats
+    loose: float
+    walk: Walk
     evidence: float
     misfit: float
 
+    @property
+    def p(self) -> Floats:
+        """The most probable putt."""
+        return min(self.walk.places, key=_cost).p
 
-def _solve(film: Filmed, *, loose: float, begins: list[Floats], extra: Floats) -> _Solved:
+
+def _turf(film: Filmed, *, loose: float, extra: Floats) -> _Turf:
     middle, spread = prior_of(film, loose=loose, extra=extra)
-    known = np.isfinite(spread)
+    said = np.isfinite(spread)
     film = with_unevenness(film, unevenness_m=_UNEVEN_M * loose)
+    count = 3 * len(film.time_s)
 
     def left(p: Floats) -> Floats:
-        data = ((film_of(p, film) - film.seen_m) / film.sd_m).reshape(len(p), -1)
-        # Pseudo-Huber by hand, so that the priors beside it stay quadratic.
-        data *= np.sqrt(2.0 / (1.0 + np.sqrt(1.0 + (data / _TAIL) ** 2)))
-        return np.concatenate([data, ((p - middle) / spread)[:, known]], axis=1)
+        off = np.empty((len(p), count + int(said.sum())))
+        data = off[:, :count].reshape(len(p), 3, -1)
+        np.subtract(film_of(p, film), film.seen_m, out=data)
+        data /= film.sd_m
+        off[:, count:] = ((p - middle) / spread)[:, said]
+        return off
 
-    def slopes(p: Floats) -> Floats:
-        # All at once: a putt a parameter, each moved a little.
-        moved = left(np.vstack([p, p + np.diag(_STEP * scale)]))
-        return np.asarray((moved[1:] - moved[0]).T / (_STEP * scale))
-
-    scale = scales()
-    ground = _Ground(left=left, slopes=slopes, scale=scale, bounds=bounds_of(middle, spread))
-    best, cost = ground.lowest(begins)
-    jacobian = _slopes_about(best, left=left, reach=_REACH * scale)
-    hessian = jacobian.T @ jacobian
-    units = np.outer(scale, scale)
-    covariance = np.linalg.pinv(hessian * units, rcond=1e-13, hermitian=True) * units
-    _, log_det = np.linalg.slogdet(hessian * units + 1e-9 * np.eye(len(scale)))
-    log_prior = -float(np.sum(np.log(spread[known])))
-    log_noise = -float(np.sum(np.log(film.along_sd_m)) + np.sum(np.log(film.turned_sd_m)))
-    evidence = -cost + log_prior + log_noise - 0.5 * float(log_det)
-    rows = left(best[None])[0, : 3 * len(film.time_s)]
-    return _Solved(best, covariance, evidence, _misfit(rows))
+    return _Turf(
+        loose=loose,
+        ground=Ground(left=left, data=count, scale=scales(), bounds=bounds_of(middle, spread)),
+        known=-float(
+            np.log(spread[said]).sum()
+            + np.log(film.along_sd_m).sum() + np.log(film.turned_sd_m).sum()
+        ),
+    )  # fmt: skip
 
 
-def _slopes_about(p: Floats, *, left: Callable[[Floats], Floats], reach: Floats) -> Floats:
-    """Slopes of the residuals over a stretch to either side of ``p``, (residuals, parameters)."""
-    either = left(np.vstack([p + np.diag(reach), p - np.diag(reach)]))
-    return np.asarray(((either[: p.size] - either[p.size :]) / (2.0 * reach)[:, None]).T)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Ground:
-    """Residuals and their slopes over the parameters, to go down on (Marquardt 1963)."""
-
-    left: Callable[[Floats], Floats]
-    slopes: Callable[[Floats], Floats]
-    scale: Floats
-    bounds: tuple[Floats, Floats]
-
-    def lowest(self, begins: list[Floats]) -> tuple[Floats, float]:
-        """The lowest place below these beginnings, and what it costs.
-
-        A hop lasts a few pictures, and a launch that lands in another picture lies in a valley of
-        its own: from the floor of the first, all are looked at.
-        """
-        floor = min((self.down(begin, rounds=_ROUNDS) for begin in begins), key=_cost)
-        if len(begins) == 1:  # the floor of the fit before
-            return floor
-        looks = []
-        for launch in _LAUNCHES:
-            there = floor[0].copy()
-            there[AT["rise_share"]] = launch
-            looks.append(self.down(there, rounds=_LOOK))
-        low = min(looks, key=_cost)
-        return min(floor, self.down(low[0], rounds=_ROUNDS), key=_cost)
-
-    def down(self, begin: Floats, *, rounds: int) -> tuple[Floats, float]:
-        """Half the least squares near a beginning, and where; after so many rounds at most."""
-        p, off = begin, self.left(begin[None])[0]
-        cost, damp = 0.5 * float(off @ off), 1e-3
-        for _ in range(rounds):
-            slope = self.slopes(p) * self.scale
-            square, pull = slope.T @ slope, slope.T @ off
-            # What stands at its bound and would go beyond it stays.
-            held = ((p <= self.bounds[0]) & (pull > 0.0)) | ((p >= self.bounds[1]) & (pull < 0.0))
-            square[held], square[:, held], pull[held] = 0.0, 0.0, 0.0
-            stiff = np.diag(square) + 1e-9
-            before = cost
-            while damp < _STUCK:
-                step = np.linalg.solve(square + np.diag(damp * stiff), -pull) * self.scale
-                there = np.clip(p + step, *self.bounds)
-                off_there = self.left(there[None])[0]
-                if 0.5 * float(off_there @ off_there) < cost:
-                    p, off, cost = there, off_there, 0.5 * float(off_there @ off_there)
-                    damp = max(0.2 * damp, 1e-7)
-                    break
-                damp *= 8.0
-            if before - cost < _SETTLED * cost:
-                break
-        return p, cost
+def _solved(turf: _Turf, floor: Place) -> _Solved:
+    walk = turf.ground.walk(floor)
+    best = min(walk.places, key=_cost)
+    rows = turf.ground.left(best.p[None])[0, : turf.ground.data]
+    return _Solved(turf.loose, walk, turf.known + walk.evidence, _misfit(rows))
 
 
 def _misfit(rows: Floats) -> float:
@@ -241,20 +195,25 @@ def fit_roll(
         else np.array([math.log(deceleration_mps2), 0.08])
     )
     film = with_bumps(film)
+    turfs = [_turf(film, loose=loose, extra=extra) for loose in LOOSE]
     begins = _first_begins(film)
+    floors = []
+    for turf in turfs:
+        floors.append(turf.ground.lowest(begins))
+        begins = [floors[-1].p]
+    probable = [turf.probable(floor) for turf, floor in zip(turfs, floors, strict=True)]
     solved = []
-    for loose in LOOSE:
-        found = _solve(film, loose=loose, begins=begins, extra=extra)
-        solved.append(found)
-        begins = [found.p]
+    for turf, floor, each in zip(turfs, floors, probable, strict=True):
+        if each > max(probable) - _HOPELESS:
+            solved.append(_solved(turf, floor))
         tell(1)
     weights = np.exp(np.array([each.evidence for each in solved]) - max(e.evidence for e in solved))
     weights /= weights.sum()
     return _drawn(film, solved, weights=weights, seed=seed)
 
 
-def _cost(place: tuple[Floats, float]) -> float:
-    return place[1]
+def _cost(place: Place) -> float:
+    return place.cost
 
 
 def _first_begins(film: Filmed) -> list[Floats]:
@@ -273,17 +232,17 @@ def _drawn(film: Filmed, solved: list[_Solved], *, weights: Floats, seed: int) -
     counts[int(np.argmax(weights))] += _DRAWS - int(counts.sum())
     rows = []
     beyond = []
-    widths = zip(_WIDER, _WIDER_AT_FACE, LOOSE, strict=True)
-    for each, count, (wider, at_face, loose) in zip(solved, counts, widths, strict=True):
+    for each, count in zip(solved, counts, strict=True):
         if not count:
             continue
-        values, vectors = np.linalg.eigh(each.covariance)
-        root = vectors * np.sqrt(np.maximum(values, 0.0))
-        shift = rng.standard_normal((count, len(each.p))) @ root.T
-        shift *= wider * each.misfit
-        off_face = _figures(each.p + at_face * shift)
-        rows.append(_figures(each.p + shift) | {name: off_face[name] for name in _AT_FACE})
-        beyond.append(_CHANGES_ON * loose * rng.standard_normal(count))
+        wide = _WIDER[each.loose] * each.misfit
+        at_face = _WIDER_AT_FACE if each.loose > LOOSE[0] else {}
+        figures = _figures(each.walk.draws(rng, count=count))
+        rows.append({
+            name: _spread(name, draws, wide=wide * at_face.get(name, 1.0))
+            for name, draws in figures.items()
+        })  # fmt: skip
+        beyond.append(_CHANGES_ON * each.loose * rng.standard_normal(count))
     best = solved[int(np.argmax(weights))]
     figures = {name: np.concatenate([row[name] for row in rows]) for name in rows[0]}
     rolls = figures["total_m"] - figures["skid_m"]
@@ -291,7 +250,7 @@ def _drawn(film: Filmed, solved: list[_Solved], *, weights: Floats, seed: int) -
     return RollFit(
         **figures,
         misfit=float(sum(w * s.misfit for w, s in zip(weights, solved, strict=True))),
-        loose=float(weights @ np.array(LOOSE)),
+        loose=float(weights @ np.array([each.loose for each in solved])),
         strike_s=float(best.p[AT["strike_s"]]),
         scale=float(scale_of(best.p, film)),
         bend_pm=float(best.p[AT["bend_pm"]]),
@@ -299,6 +258,18 @@ def _drawn(film: Filmed, solved: list[_Solved], *, weights: Floats, seed: int) -
         along_0_m=float(best.p[AT["along_0"]]),
         best=strike_of(best.p),
     )
+
+
+def _spread(name: str, draws: Floats, *, wide: float) -> Floats:
+    """Draws so many times as far from their middle; what cannot be negative by its logarithm."""
+    if name in _EITHER_WAY:
+        middle = np.median(draws)
+        apart = middle + wide * (draws - middle)
+        # No ball goes down into the turf that it lies on.
+        return np.asarray(np.maximum(apart, 0.0) if name == "launch_rad" else apart)
+    log = np.log(np.maximum(draws, _NOTHING))
+    middle = np.median(log)
+    return np.asarray(np.exp(np.clip(middle + wide * (log - middle), -9.0, 9.0)))
 
 
 def _figures(p: Floats) -> dict[str, Floats]:

@@ -168,11 +168,18 @@ def prior_of(film: Filmed, *, loose: float, extra: Floats) -> tuple[Floats, Floa
 
 
 def bounds_of(middle: Floats, spread: Floats) -> tuple[Floats, Floats]:
-    """What is known of the film is not given up for the sake of the physics."""
+    """What is known of the film is not given up for the sake of the physics.
+
+    Nor does a ball go down into the turf it lies on: what a downward blow takes from the turf it
+    takes during the strike, and no film could tell it from that.
+    """
     low, high = np.full(len(middle), -np.inf), np.full(len(middle), np.inf)
     for name in ("log_scale", "log_radius", "bend_pm"):
         at = AT[name]
         low[at], high[at] = middle[at] - 2.5 * spread[at], middle[at] + 2.5 * spread[at]
+    low[AT["rise_share"]] = 0.0
+    # Turf does not push. Here the slope breaks: without a bound a way down crosses it to and fro.
+    low[AT["slide_share"]], high[AT["slide_share"]] = 0.0, 2.0
     return low, high
 
 
