@@ -25,8 +25,8 @@ from puttwright.web.sections import Section, help_for, sections
 from puttwright.web.texts import catalogue
 
 GROUND_COOKIE = "ground"
-_JOINED: Final = str.maketrans({THIN: "\u202f"})
-"""A line never ends between a figure and its unit."""
+_JOINED: Final = "\u202f"
+"""Stands for the thin space, so that a line never ends between a figure and its unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +95,7 @@ def render_text(template: str, page: Any, *, shell: Shell | None = None) -> str:
     if not dataclasses.is_dataclass(page):
         raise TypeError(f"a page is a dataclass, not {type(page).__name__}")
     drawn = _environment().get_template(template).render(page=page, shell=shell)
-    return drawn.translate(_JOINED)
+    return drawn.replace(THIN, _JOINED)
 
 
 def render(request: Request, template: str, *, page: Any, status: int = 200) -> Response:
