@@ -33,7 +33,7 @@ from puttwright.web.texts import FIRST, LANGUAGES
 OTHERS = tuple(each for each in LANGUAGES if each != FIRST)
 ROOT = Path(puttwright.__file__).parent
 FIELD = re.compile(r"\{(\w+)\}")
-SAMPLES = {"size": "1.5°", "n": "7", "name": "Linnet", "quoted": "'Linnet'"}
+SAMPLES = {"size": "1.5°", "n": "7", "name": "Linnet", "who": "Linnet", "quoted": "'Linnet'"}
 ELSEWHERE = {"roll", "measure_roll.py", "table_map.py", "change_package.py", "order_file.py"}
 """Reasons of clips are told where clips are; maps and orders are files of the commands."""
 
