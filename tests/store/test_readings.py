@@ -170,6 +170,35 @@ def test_a_replaced_reading_is_seen_no_more_but_stays(
     assert replaced.void.replaced_by == better.seq
 
 
+def test_a_history_that_is_known_is_brought_up_to_date_by_what_came(
+    kept: Store, record: Record, void: Void, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made: list[int] = []
+    make = readings._kept
+    monkeypatch.setattr(readings, "_kept", lambda row: made.append(row["seq"]) or make(row))
+
+    def brought(known: list[Kept]) -> tuple[list[Kept], list[int]]:
+        made.clear()
+        with kept.reading() as connection:
+            key = revisions.key_of(connection, "F1")
+            found = readings.history(connection, key=key, known=known)
+        looked_up = sorted(made)
+        assert found == _history(kept)
+        return found, looked_up
+
+    known = _history(kept)
+    assert brought(known) == (known, [])
+    record()
+    known, looked_up = brought(known)
+    assert looked_up == [6]
+    void(AIMS, 2)
+    record(dataclasses.replace(PUTT, holed=False), entry_key="e2")
+    void(PUTTS, 6, replaced_by=7)
+    known, looked_up = brought(known)
+    assert looked_up == [2, 6, 7]
+    assert brought(known)[1] == []
+
+
 def test_numbers_are_never_given_again(record: Record, void: Void) -> None:
     void(PUTTS, record().seq)
 

@@ -2,7 +2,8 @@
 
 An entry has its fitting looked up four times over: for the page it came from, the page that
 answers, the decision and the pages that listen. Whatever adds to a fitting raises its
-revision, so what was looked up at a revision stays true of it.
+revision, so what was looked up at a revision stays true of it, and of a later one only what
+came since is looked up.
 """
 
 from __future__ import annotations
@@ -51,7 +52,8 @@ def evidence_of(store: Store, look: Connection, *, row: RowMapping) -> Evidence:
         known = _kept.get(store, {}).get(name)
     if known and known[0] == state:
         return known[1]
-    history = tuple(readings.history(look, key=row["id"]))
+    before = known[1].history if known and known[0][:2] == state[:2] else ()
+    history = tuple(readings.history(look, key=row["id"], known=before))
     found = Evidence(fitting=fittings.load_row(look, row, history=history), history=history)
     with _lock:
         ours = _kept.setdefault(store, OrderedDict())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
@@ -28,6 +28,8 @@ TABLES: Final[dict[str, tuple[Table, type]]] = {
     PUTTS: (tables.putt, Putt),
 }
 _KIND_OF: Final = {record: kind for kind, (_, record) in TABLES.items()}
+_AT_ONCE: Final = 500
+"""Keys in one question; databases take some thousands."""
 IN_PACKAGE: Final = "void in the fitting package it came with"
 
 
@@ -119,14 +121,31 @@ def void(
     return _kept(_row(connection, key=key, kind=kind, seq=seq))
 
 
-def history(connection: Connection, *, key: int) -> list[Kept]:
-    """Every reading of the fitting, taken back or not, in the order they were written."""
-    rows = [
-        row
-        for kind in TABLES
-        for row in connection.execute(_all_of_fitting(kind), {"of": key}).mappings()
-    ]
-    return [_kept(row) for row in sorted(rows, key=lambda row: (row["seq"], row["id"]))]
+def history(connection: Connection, *, key: int, known: Iterable[Kept] = ()) -> list[Kept]:
+    """Every reading of the fitting, taken back or not, in the order they were written.
+
+    Parameters
+    ----------
+    connection
+        A transaction.
+    key
+        The fitting's.
+    known
+        Its history as it was before: a reading is never changed, so only those written or taken
+        back since are looked up.
+    """
+    before = {(each.entry_key, each.void is not None): each for each in known}
+    if not before:
+        rows = [
+            row
+            for kind in TABLES
+            for row in connection.execute(_all_of_fitting(kind), {"of": key}).mappings()
+        ]
+        return [_kept(row) for row in sorted(rows, key=lambda row: (row["seq"], row["id"]))]
+    states = connection.execute(_states(), {"of": key}).all()
+    unknown = [each.id for each in states if (each.entry_key, bool(each.void)) not in before]
+    found = _kept_by_id(connection, unknown)
+    return [found.get(each.id) or before[each.entry_key, bool(each.void)] for each in states]
 
 
 def changed(connection: Connection, *, key: int) -> list[tuple[str, int]]:
@@ -215,6 +234,32 @@ def _query(kind: str) -> Any:
 @cache
 def _all_of_fitting(kind: str) -> Any:
     return _query(kind).where(tables.reading.c.fitting == bindparam("of"))
+
+
+@cache
+def _states() -> Any:
+    """Every reading of a fitting in order: its key, its sender's, and whether it was taken back."""
+    table, voiding = tables.reading, tables.voiding
+    joined = table.outerjoin(voiding, voiding.c.reading == table.c.id)
+    void_ = voiding.c.reading.is_not(None).label("void")
+    query = select(table.c.id, table.c.entry_key, void_).select_from(joined)
+    return query.where(table.c.fitting == bindparam("of")).order_by(table.c.seq, table.c.id)
+
+
+@cache
+def _all_with_ids(kind: str) -> Any:
+    return _query(kind).where(tables.reading.c.id.in_(bindparam("ids", expanding=True)))
+
+
+def _kept_by_id(connection: Connection, ids: Sequence[int]) -> dict[int, Kept]:
+    """Readings by their keys, a few hundred to a question."""
+    found: dict[int, Kept] = {}
+    for first in range(0, len(ids), _AT_ONCE):
+        some = list(ids[first : first + _AT_ONCE])
+        for kind in TABLES:
+            rows = connection.execute(_all_with_ids(kind), {"ids": some}).mappings()
+            found |= {row["id"]: _kept(row) for row in rows}
+    return found
 
 
 def _of(key: int) -> Any:
