@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import shutil
 import tempfile
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
@@ -197,6 +198,8 @@ class Shop(RuleBasedStateMachine):
             if self.store.file is not None:
                 assert look_at_journal(self.store.file, revision=HEAD).damage == ()
             self.store.close()
+        if hasattr(self, "folder"):
+            shutil.rmtree(self.folder)
 
 
 def _check_machine(opened: Callable[[Path], Store], *, examples: int) -> None:
