@@ -115,8 +115,9 @@ def test_the_other_hand_swaps_right_and_left_and_nothing_else(mean, half):
 
 def test_pace_to_whole_percent():
     assert pace_phrase(_estimate(-6.2, 4.1)).replace("\u2009", " ") == (
-        "6 % short, give or take 4 %"
+        "6 % shorter than meant, give or take 4 %"
     )
+    assert "6\u2009% longer than meant" in pace_phrase(_estimate(6.2, 4.1))
     assert pace_phrase(_estimate(0.3, 0.2)).replace("\u2009", " ") == "on pace, give or take 1 %"
 
 

@@ -9,7 +9,10 @@ from typing import Any
 import pytest
 
 from puttwright.deeds.open_fitting import OpenFitting
+from puttwright.fitting.decision import Estimate
 from puttwright.web.contexts.step_says import MEASURED, step_says, worth_most
+from puttwright.web.texts import LANGUAGES, catalogue
+from puttwright.worth.pattern import PLANNED_PAST_M
 
 
 @pytest.fixture
@@ -47,3 +50,23 @@ def test_no_line_ends_between_a_figure_and_its_unit(pages: Any, full: str) -> No
 
     assert "\u202fm" in shown
     assert "\u2009" not in shown
+
+
+def test_pace_is_held_against_what_was_meant_not_against_the_hole(
+    full: str, opened: Callable[[], OpenFitting]
+) -> None:
+    now = opened()
+    assert now.decision is not None
+    own = now.fitting.own_build
+    found = now.decision.builds[own]
+    short = Estimate(mean=-5.0, sd=2.0, interval_90=(-8.0, -2.0))
+    told = dataclasses.replace(found, quantities={**found.quantities, "pace_bias_pct": short})
+    builds = {**now.decision.builds, own: told}
+    decided = dataclasses.replace(now, decision=dataclasses.replace(now.decision, builds=builds))
+
+    assert any("% shorter than meant" in line for line in step_says(decided, "pace").known)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_comparison_says_where_a_putt_is_meant_to_end(language: str) -> None:
+    assert f" {PLANNED_PAST_M} m " in catalogue(language)("compare.hint")

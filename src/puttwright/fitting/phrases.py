@@ -242,7 +242,9 @@ def sideways_phrase(estimate: Estimate, /) -> str:
 
 
 def pace_phrase(estimate: Estimate, /) -> str:
-    """A pace error with its doubt: "6 % short, give or take 4 %".
+    """A pace error with its doubt: "6 % shorter than meant, give or take 4 %".
+
+    Meant is a roll that ends past the hole: one that stops short of that may well be past it.
 
     Parameters
     ----------
@@ -252,13 +254,13 @@ def pace_phrase(estimate: Estimate, /) -> str:
     Examples
     --------
     >>> pace_phrase(Estimate(mean=-6.2, sd=2.4, interval_90=(-10.2, -2.2)))
-    '6\u2009% short, give or take 4\u2009%'
+    '6\u2009% shorter than meant, give or take 4\u2009%'
     """
     doubt = f"give or take {measure(max(give_or_take(estimate.interval_90), 1.0), '%')}"
     if abs(estimate.mean) < 0.5:
         return f"on pace, {doubt}"
-    side = "long" if estimate.mean > 0 else "short"
-    return f"{measure(abs(estimate.mean), '%')} {side}, {doubt}"
+    side = "longer" if estimate.mean > 0 else "shorter"
+    return f"{measure(abs(estimate.mean), '%')} {side} than meant, {doubt}"
 
 
 def more_putts_phrase(putts: int | None, /) -> str:

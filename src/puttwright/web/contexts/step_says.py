@@ -52,7 +52,7 @@ FIGURES: Final[Mapping[str, tuple[Figure, ...]]] = {
         Figure(quantity="start_sd_deg", unit="°", digits=1),
     ),
     hour.PACE: (
-        Figure(quantity="pace_bias_pct", unit="%", sides=("hour.long", "bench.short")),
+        Figure(quantity="pace_bias_pct", unit="%", sides=("hour.longer", "hour.shorter")),
         Figure(quantity="pace_sd_pct", unit="%"),
     ),
 }
