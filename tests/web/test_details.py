@@ -53,6 +53,21 @@ def test_the_interview_is_put_right(pages, at: str, opened: Callable[[], OpenFit
     assert [green.share for green in fitting.greens] == [0.6, 0.4]
 
 
+def test_a_plus_handicap_is_better_than_scratch(
+    pages, at: str, opened: Callable[[], OpenFitting]
+) -> None:
+    sent = _form(pages.get(f"{at}/interview").text, "interview")
+    found = []
+    for typed in ("+2.1", "-2.1", "2.1"):
+        answer = pages.post(f"{at}/interview", data=sent | {"golfer-handicap": typed})
+        assert answer.status_code == 303
+        found.append(opened().fitting.golfer.handicap)
+        sent = _form(pages.get(f"{at}/interview").text, "interview")
+        found.append(sent["golfer-handicap"])
+
+    assert found == [-2.1, "+2.1", -2.1, "+2.1", 2.1, "2.1"]
+
+
 def test_a_page_from_yesterday_is_told_what_changed(
     pages, at: str, opened: Callable[[], OpenFitting]
 ) -> None:

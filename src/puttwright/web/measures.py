@@ -14,7 +14,15 @@ from puttwright.deeds.keep_settings import IMPERIAL, METRIC
 from puttwright.fitting.phrases import MINUS, THIN
 from puttwright.pictures.hand import digits_for, factor, measure, spoken_unit
 
-__all__ = ["UNITS", "digits_for", "factor", "in_measures", "measure", "spoken_unit"]
+__all__ = [
+    "UNITS",
+    "digits_for",
+    "factor",
+    "handicap_words",
+    "in_measures",
+    "measure",
+    "spoken_unit",
+]
 
 UNITS: Final[Mapping[str, Mapping[str, str]]] = {
     METRIC: {"in": "mm"},
@@ -31,6 +39,17 @@ _SAID: Final = re.compile(
 )
 _ROUGH_MM: Final = 100.0
 """A length told in whole millimetres that is longer than this says a tenth of an inch."""
+
+
+def handicap_words(handicap: float, /) -> str:
+    """A handicap index as golfers write it: what is better than scratch with a plus.
+
+    Examples
+    --------
+    >>> handicap_words(-2.1), handicap_words(12.4)
+    ('+2.1', '12.4')
+    """
+    return f"+{-handicap:g}" if handicap < 0 else f"{handicap:g}"
 
 
 def in_measures(sentence: str, /) -> str:

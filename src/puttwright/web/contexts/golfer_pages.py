@@ -20,7 +20,7 @@ from puttwright.web.contexts.heading import address_of, quoted
 from puttwright.web.contexts.paging import Paging
 from puttwright.web.contexts.workshop_page import order_address, state_words
 from puttwright.web.dates import day_words, iso_words
-from puttwright.web.measures import measure
+from puttwright.web.measures import handicap_words, measure
 from puttwright.web.texts import catalogue
 
 AT = "/golfers"
@@ -154,7 +154,7 @@ def _about(known: KnownGolfer) -> str:
     if golfer.stature_mm is not None:
         said.append(text("golfers.stature", size=measure(golfer.stature_mm / 10, "cm")))
     if golfer.handicap is not None:
-        said.append(text("golfers.handicap", value=f"{golfer.handicap:g}"))
+        said.append(text("golfers.handicap", value=handicap_words(golfer.handicap)))
     return " · ".join(said)
 
 

@@ -9,7 +9,7 @@ from puttwright.evidence import Build, Fitting, SetupReading
 from puttwright.pictures.of_fitting import marks
 from puttwright.web.contexts import hour
 from puttwright.web.contexts.says import Said
-from puttwright.web.measures import measure, spoken_unit
+from puttwright.web.measures import handicap_words, measure, spoken_unit
 from puttwright.web.texts import catalogue
 
 _ASKED: Final = ("wrist_height_mm", "stature_mm", "handicap")
@@ -38,7 +38,7 @@ def interview_says(opened: OpenFitting) -> Said:
         if (value := getattr(golfer, name)) is not None
     ]
     if golfer.handicap is not None:
-        body.append(text("hour.handicap", value=f"{golfer.handicap:g}"))
+        body.append(text("hour.handicap", value=handicap_words(golfer.handicap)))
     told += [_sentence("; ".join(body))] if body else []
     lacking = [name for name in _ASKED if getattr(golfer, name) is None]
     names = ", ".join(text(f"hour.name_{name}") for name in lacking)

@@ -10,7 +10,7 @@ from puttwright.evidence import Column, columns_of
 from puttwright.evidence.ranges import unfit
 from puttwright.pictures.hand import worded
 from puttwright.web.forms.spoken import Wrong, shown_number, spoken_number
-from puttwright.web.measures import spoken_unit
+from puttwright.web.measures import handicap_words, spoken_unit
 from puttwright.web.sentences import beside_field
 from puttwright.web.texts import catalogue
 
@@ -26,7 +26,8 @@ class Question:
     """One field of a form.
 
     ``name`` is the field's; ``said_in`` the unit people speak there, when that is
-    not the column's; ``offered`` maps choices to the words for them.
+    not the column's; ``offered`` maps choices to the words for them. A handicap is
+    said with a plus where it is below nought, ``plus_is_below``.
     """
 
     name: str
@@ -37,6 +38,7 @@ class Question:
     needed: bool = False
     start: str = ""
     offered: tuple[tuple[str, str], ...] = ()
+    plus_is_below: bool = False
 
     @property
     def spoken(self) -> str:
@@ -151,6 +153,7 @@ def _answer(asked: Question, text: str, *, tapped: bool) -> Any:
             raise Wrong(catalogue()("form.missing"))
         return None
     if asked.column.kind == "number":
+        text = f"-{text[1:]}" if asked.plus_is_below and text.startswith("+") else text
         return spoken_number(text, asked.column, said_in="" if tapped else asked.spoken)
     if asked.column.kind == "count":
         return _count(text, asked)
@@ -186,6 +189,8 @@ def _typed(value: Any, asked: Question) -> str:
         return ""
     if asked.column.kind == "yes_no":
         return "yes" if value else "no"
+    if asked.plus_is_below:
+        return handicap_words(value)
     if asked.column.kind == "number":
         return shown_number(value, asked.column, said_in=asked.spoken)
     return str(value)

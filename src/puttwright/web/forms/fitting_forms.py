@@ -51,8 +51,11 @@ def golfer_questions() -> tuple[Question, ...]:
             hint="new.wrist_hint",
             said_in="cm",
         ),
-        question(
-            Golfer, "handicap", prefix="golfer-", label="new.handicap", hint="new.handicap_hint"
+        replace(
+            question(
+                Golfer, "handicap", prefix="golfer-", label="new.handicap", hint="new.handicap_hint"
+            ),
+            plus_is_below=True,
         ),
         _yes_or_no(
             question(Golfer, "minor", prefix="golfer-", label="new.age", hint="new.age_hint"),
