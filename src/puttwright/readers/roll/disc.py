@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from puttwright.readers.roll.clip import Clip
 from puttwright.readers.roll.edge import REACH, rims
+from puttwright.readers.roll.look_kernel import along_rays
 
 Floats = NDArray[np.float64]
 
@@ -205,18 +206,11 @@ def _light(
     clip: Clip, number: NDArray[np.intp], at: tuple[Floats, Floats, Floats], *, reach: Floats
 ) -> NDArray[np.float32]:
     """Brightness along the rays, (n, rays, places); ``reach`` in radii."""
-    import cv2  # noqa: PLC0415 - a large library, needed only for photos and films
-
     angle = _angles()[:, None]
-    across = (np.cos(angle) * reach[None, :]).astype(np.float32)
-    down = (np.sin(angle) * reach[None, :]).astype(np.float32)
+    across, down = np.cos(angle) * reach, np.sin(angle) * reach
     light = np.empty((len(number), RAYS, len(reach)), np.float32)
     for row, (which, x, y, radius) in enumerate(zip(number, *at, strict=True)):
-        light[row] = cv2.remap(
-            clip.pictures[which], np.float32(x) + np.float32(radius) * across,
-            np.float32(y) + np.float32(radius) * down, cv2.INTER_LINEAR,
-            borderMode=cv2.BORDER_REPLICATE,
-        )  # fmt: skip
+        along_rays(clip.pictures[which], x, y, radius * across, radius * down, light[row])
     return light
 
 

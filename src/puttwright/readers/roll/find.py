@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from statistics import median
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from puttwright.readers.files import Unreadable
-from puttwright.readers.roll.clip import Clip
+from puttwright.readers.roll.clip import Clip, Grey
 
 Floats = NDArray[np.float64]
 
@@ -19,6 +20,7 @@ _SAMPLES: Final = 32
 _BACKGROUND: Final = 0.15
 """The still picture is this quantile of the sampled ones: a ball may rest in most of them."""
 _GATE: Final = 2.5
+_LATELY: Final = 25
 _MOST_MISSED: Final = 24
 """Pictures in a row in which the ball may not stand out before its track ends."""
 _LEAST_WAY: Final = 6.0
@@ -33,7 +35,6 @@ class Seen:
     x_px: Floats
     y_px: Floats
     radius_px: Floats
-    background: NDArray[np.float32]
 
 
 @dataclass(slots=True)
@@ -51,7 +52,7 @@ class _Track:
 
     @property
     def radius(self) -> float:
-        return float(np.median([row[3] for row in self.rows]))
+        return median(row[3] for row in self.rows[-_LATELY:])
 
     @property
     def way(self) -> float:
@@ -69,23 +70,32 @@ def find_ball(clip: Clip) -> Seen:
     """
     small = _small(clip)
     still = _still(small)
-    above = [picture.astype(np.float32) - still for picture in small]
+    above = [_above(picture, still) for picture in small]
     level = max(_LEAST_LEVELS, 0.45 * _brightest(above))
     tracks: list[_Track] = []
     for number, picture in enumerate(above):
         _link(tracks, _spots(picture, level=level), number=number)
     moving = [each for each in tracks if each.way > _LEAST_WAY and len(each.rows) >= 8]
     if not moving:
-        raise Unreadable(_none(above))
+        raise Unreadable(_none(small, still))
     moving.sort(key=lambda each: -each.way)
     if len(moving) > 1 and _beside(moving[0], moving[1]):
         raise Unreadable("shows two balls that roll; film one putt at a time")
-    return _checked(moving[0], still)
+    return _checked(moving[0])
 
 
-def _none(above: list[NDArray[np.float32]]) -> str:
-    sampled = above[:: max(1, len(above) // _SAMPLES)]
-    moves = max(float((np.abs(picture) > _LEAST_LEVELS).mean()) for picture in sampled)
+def _above(picture: Grey, still: Grey) -> Grey:
+    """How much brighter than the still picture; where it is darker, nothing."""
+    import cv2  # noqa: PLC0415 - a large library, needed only for photos and films
+
+    return np.asarray(cv2.subtract(picture, still), np.uint8)
+
+
+def _none(small: list[Grey], still: Grey) -> str:
+    import cv2  # noqa: PLC0415 - as above
+
+    sampled = small[:: max(1, len(small) // _SAMPLES)]
+    moves = max(float((cv2.absdiff(each, still) > _LEAST_LEVELS).mean()) for each in sampled)
     if moves < 2e-4:
         return "shows nothing that moves; was the strike cut off, or is this another clip?"
     return (
@@ -94,7 +104,7 @@ def _none(above: list[NDArray[np.float32]]) -> str:
     )
 
 
-def _small(clip: Clip) -> list[NDArray[np.uint8]]:
+def _small(clip: Clip) -> list[Grey]:
     import cv2  # noqa: PLC0415 - a large library, needed only for photos and films
 
     wide, high = clip.size
@@ -105,21 +115,21 @@ def _small(clip: Clip) -> list[NDArray[np.uint8]]:
     ]
 
 
-def _still(small: list[NDArray[np.uint8]]) -> NDArray[np.float32]:
+def _still(small: list[Grey]) -> Grey:
     """The picture without what moves, so that even a ball that rests for long is not in it."""
     sampled = np.stack(small[:: max(1, len(small) // _SAMPLES)])
     rank = int(_BACKGROUND * (len(sampled) - 1))
-    return np.asarray(np.partition(sampled, rank, axis=0)[rank], np.float32)
+    return np.asarray(np.partition(sampled, rank, axis=0)[rank])
 
 
-def _brightest(above: list[NDArray[np.float32]]) -> float:
+def _brightest(above: list[Grey]) -> float:
     """How far what moves stands out where it is brightest, a spot of some size."""
     sampled = above[:: max(1, len(above) // _SAMPLES)]
     tops = [float(np.partition(picture, -30, axis=None)[-30]) for picture in sampled]
     return float(np.quantile(tops, 0.7))
 
 
-def _spots(picture: NDArray[np.float32], *, level: float) -> list[tuple[float, float, float]]:
+def _spots(picture: Grey, *, level: float) -> list[tuple[float, float, float]]:
     """Round bright spots: middle and radius in small pixels."""
     import cv2  # noqa: PLC0415 - as above
 
@@ -150,11 +160,11 @@ def _link(tracks: list[_Track], spots: list[tuple[float, float, float]], *, numb
     for track in sorted(
         (t for t in tracks if t.missed < _MOST_MISSED), key=lambda each: -len(each.rows)
     ):
-        x, y = track.ahead(number)
+        (x, y), radius = track.ahead(number), track.radius
         near = [
             (float(np.hypot(spot[0] - x, spot[1] - y)), spot)
             for spot in free
-            if 0.5 < (spot[2] + 0.5) / (track.radius + 0.5) < 2.0
+            if 0.5 < (spot[2] + 0.5) / (radius + 0.5) < 2.0
         ]
         best = min(near, default=None)
         if best is None or best[0] > _GATE * max(best[1][2], 2.0):
@@ -173,7 +183,7 @@ def _beside(one: _Track, other: _Track) -> bool:
     return alike and len(shared) >= 6 and other.way > 0.25 * one.way
 
 
-def _checked(track: _Track, still: NDArray[np.float32]) -> Seen:
+def _checked(track: _Track) -> Seen:
     rows = np.array(track.rows)
     x, y, radius = (SHRINK * (rows[:, column] + 0.5) - 0.5 for column in (1, 2, 3))
     across, down = abs(x[-1] - x[0]), abs(y[-1] - y[0])
@@ -181,6 +191,4 @@ def _checked(track: _Track, still: NDArray[np.float32]) -> Seen:
         raise Unreadable("lies on its side: the ball goes up or down the picture; turn it upright")
     if down > 0.35 * across:
         raise Unreadable("is tilted too far; hold the camera level, square to the putt")
-    return Seen(
-        number=rows[:, 0].astype(np.intp), x_px=x, y_px=y, radius_px=radius, background=still
-    )
+    return Seen(number=rows[:, 0].astype(np.intp), x_px=x, y_px=y, radius_px=radius)

@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 from puttwright.readers.files import Unreadable
 from puttwright.readers.roll.clip import Clip
 from puttwright.readers.roll.local import local_parabola
+from puttwright.readers.roll.look_kernel import on_ball
 from puttwright.readers.roll.way import Way, upright
 from puttwright.units import BALL_RADIUS_M
 
@@ -30,6 +31,7 @@ _RINGS: Final = np.radians(np.linspace(14.0, 66.0, 11))
 _LEAST_DARK: Final = 0.22
 """A line's darkness beside the white, on the clock face; dimples and dirt stay below."""
 _LEAST_MATCH: Final = 0.45
+_FACING: Final = 0.28
 _SHADE: Final = 0.75
 _NEAR_RAD: Final = 0.42
 _SHARE_STEP: Final = 0.05
@@ -130,6 +132,12 @@ class _Seen:
         """Both over the angle, ring by ring, as their waves."""
         return np.fft.rfft(self.dark, axis=-1), np.fft.rfft(self.seen, axis=-1)
 
+    @cached_property
+    def level(self) -> tuple[Floats, Floats]:
+        """See :func:`_level`; and the sum of its squares, picture by picture."""
+        level = _level(self.dark)
+        return level, np.asarray(np.einsum("nra,nra->n", level, level))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Face:
@@ -142,9 +150,9 @@ class _Face:
     of: NDArray[np.intp] = field(default_factory=lambda: np.empty(0, np.intp))
 
     def some(self) -> _Face:
-        """Every third picture that moves, and the last at rest."""
+        """Every fourth picture that moves, and the last at rest."""
         rest = np.flatnonzero(self.rolling.time_s <= self.rolling.strike_s)[-6:]
-        moving = np.flatnonzero(self.rolling.time_s > self.rolling.strike_s)[::3]
+        moving = np.flatnonzero(self.rolling.time_s > self.rolling.strike_s)[::4]
         of = np.concatenate([rest, moving])
         part = Rolling(
             time_s=self.rolling.time_s[of], along_m=self.rolling.along_m[of],
@@ -162,8 +170,6 @@ def _darkness(
     clip: Clip, number: NDArray[np.intp], way: Way, rolling: Rolling, *, axis: Axis
 ) -> _Seen:
     """How much darker than its white the ball is, (pictures, rings, angles)."""
-    import cv2  # noqa: PLC0415 - a large library, needed only for photos and films
-
     forward, up, pole = axis.frame(way)
     turn = np.arange(_ANGLES) * (2.0 * np.pi / _ANGLES)
     # The angle is counted the way a rolling ball turns: from up toward travel.
@@ -172,15 +178,12 @@ def _darkness(
     middle = way.start + rolling.along_m[:, None] * way.along + rolling.up_m[:, None] * up
     light = np.empty((len(number), len(_RINGS), _ANGLES), np.float32)
     seen = np.empty(light.shape, bool)
-    x, y = way.lens.pixels(middle[:, None, None] + BALL_RADIUS_M * normal)
-    x, y = x.astype(np.float32), y.astype(np.float32)
-    sight = -middle / np.linalg.norm(middle, axis=1, keepdims=True)
+    lens = np.array([way.lens.focal_px, *way.lens.middle_px])
     for row, which in enumerate(number):
-        light[row] = cv2.remap(
-            clip.pictures[which], x[row], y[row], cv2.INTER_LINEAR,
-            borderMode=cv2.BORDER_REPLICATE,
+        on_ball(
+            clip.pictures[which], middle[row], normal, lens, BALL_RADIUS_M, _FACING,
+            light[row], seen[row],
         )  # fmt: skip
-        seen[row] = normal @ sight[row] > 0.28
     moving = rolling.time_s > rolling.strike_s
     rank = np.sort(np.where(seen[moving], light[moving], -1.0), axis=0)
     count = seen[moving].sum(axis=0)
@@ -205,19 +208,19 @@ def _level(dark: Floats) -> Floats:
 
 def _matches(face: _Seen, hand: Floats) -> Floats:
     """Correlation of each picture with the hand turned on by each angle, (pictures, angles)."""
-    ours, theirs = _level(face.dark), _level(hand)
+    (ours, squares), theirs = face.level, _level(hand)
     spectrum = np.fft.rfft(ours, axis=-1) * np.conj(np.fft.rfft(theirs, axis=-1))
     table = np.fft.irfft(spectrum.sum(axis=-2), n=_ANGLES, axis=-1)
-    norm = np.sqrt((ours**2).sum(axis=(-1, -2)) * (theirs**2).sum())
+    norm = np.sqrt(squares * (theirs**2).sum())
     return np.asarray(table / np.maximum(norm, 1e-9)[:, None])
 
 
 def _match_at(face: _Seen, hand: Floats, cell: NDArray[np.intp]) -> Floats:
     """:func:`_matches` at one angle each, (pictures,)."""
-    ours, theirs = _level(face.dark), _level(hand)
+    (ours, squares), theirs = face.level, _level(hand)
     back = (np.arange(_ANGLES) - cell[:, None]) % _ANGLES
     turned = np.moveaxis(theirs[:, back], 1, 0)
-    norm = np.sqrt(np.einsum("nra,nra->n", ours, ours) * (theirs**2).sum())
+    norm = np.sqrt(squares * (theirs**2).sum())
     return np.asarray(np.einsum("nra,nra->n", ours, turned) / np.maximum(norm, 1e-9))
 
 
