@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 
 import numpy as np
 import pytest
@@ -129,3 +130,20 @@ def test_a_build_that_is_plainly_better_is_chosen(golfer):
 
     assert decision.choice == better
     assert decision.builds[better].strokes_saved_per_round.interval_90[0] > 0
+
+
+@pytest.mark.parametrize("seed", [24, 27])
+def test_further_putts_promise_no_more_than_knowing_all(seed):
+    some = only(invent(1, seed=seed)[0].fitting, putts=(), aims=())
+    bare = decide(some, worth_draws=200)
+    said = next(each.text for each in bare.reasons if each.text.startswith("Knowing all"))
+
+    all_of_it, of_these = map(float, re.findall(r"about (\d+\.\d+)", said))
+    assert of_these <= all_of_it
+
+
+def test_what_a_trial_of_the_own_putter_settles_names_it_once(golfer):
+    bare = decide(only(golfer.fitting, putts=()), seed=1, worth_draws=200)
+
+    assert bare.next_trial.build_id == golfer.fitting.own_build
+    assert bare.next_trial.settles == "how good the golfer's own putter really is"

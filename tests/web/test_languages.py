@@ -9,8 +9,11 @@ import pytest
 
 from puttwright.deeds.keep_settings import PageSettings
 from puttwright.fitting.decide import decide
+from puttwright.pictures.lettering import width_of
 from puttwright.virtual.golfers import invent
 from puttwright.web.contexts.verdict import saved_drawing
+from puttwright.web.drawings.aim_surface import aim_surface
+from puttwright.web.forms.fitting_forms import build_questions, green_questions
 from puttwright.web.manner import speaking
 from puttwright.web.texts import FIRST, LANGUAGES, catalogue, words_of
 
@@ -68,6 +71,33 @@ def test_the_pages_speak_it(pages, full: str) -> None:
     assert "rechtshändig · 1. Mai 2026" in page
     wrong = pages.post(f"{full}/take/putts", data={"hand": "B", "stop_past_m": "weit"})
     assert "„weit“ ist keine Zahl." in wrong.text
+
+
+def test_a_new_fitting_begins_in_the_language_of_the_shop() -> None:
+    with speaking(PageSettings(language="de")):
+        own = build_questions(prefix="build-0-", own=True)
+        greens = green_questions(1)
+
+    assert own[0].first == "eigener Putter"
+    assert greens[0].first == "Heimplatz"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("handed", ["right", "left"])
+def test_the_sides_of_the_board_keep_clear_of_its_unit(language: str, handed: str) -> None:
+    with speaking(PageSettings(language=language)):
+        board = aim_surface(
+            (), board_distance_mm=2000, handed=handed, latest=False, width=356, prefix="a"
+        )
+        ends = {
+            said.rpartition(" ")[2]: float(x)
+            for x, said in re.findall(
+                r'<text x="([\d.]+)"[^>]*text-anchor="end"[^>]*>([^<]+)', board.svg
+            )
+        }
+
+    side = next(x for said, x in ends.items() if said != "mm")
+    assert ends["mm"] - side > width_of("mm", size="small")
 
 
 def test_a_drawing_is_kept_for_the_next_page_in_its_own_language() -> None:

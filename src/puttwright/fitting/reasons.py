@@ -126,8 +126,8 @@ def _keep_or_wait(weighed: Weighed) -> tuple[Reason, ...]:
     gain, ahead = weighed.choice.worth_knowing, weighed.choice.outlook
     if weighed.choice.choice != KEEP:
         text = (
-            f"Knowing all would be worth about {gain:.1f} putts a round; {ahead.putts} more putts "
-            f"promise about {ahead.gain:.2f} of that."
+            f"Knowing all would be worth about {gain:.2f} putts a round; {ahead.putts} more putts "
+            f"promise about {min(ahead.gain, gain):.2f} of these."
         )
     else:
         text = (

@@ -62,5 +62,5 @@ def _block(weighed: Weighed, b: int, putts: int) -> Block:
 def _settles(weighed: Weighed, b: int) -> str:
     own = weighed.builds[0].name
     if b == 0:
-        return f"how good {own}, the golfer's own putter, really is"
+        return "how good the golfer's own putter really is"
     return f"whether {weighed.builds[b].name} is better than {own}"

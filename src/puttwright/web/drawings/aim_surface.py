@@ -11,6 +11,7 @@ from puttwright.pictures.annotation import measured_scale, plumb_line, scale_lin
 from puttwright.pictures.drafting import Sheet
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.hand import measure, spoken_unit
+from puttwright.pictures.lettering import width_of
 from puttwright.units import HOLE_RADIUS_M
 from puttwright.web.drawings.tap_surface import (
     REACHES_MM,
@@ -24,6 +25,7 @@ _MARGIN: Final = 10.0
 _TOP: Final = 40.0
 _FOOT: Final = 44.0
 _STEP_MM: Final = 1.0
+_APART: Final = 10.0
 
 
 def aim_surface(
@@ -100,10 +102,11 @@ def _scales(sheet: Sheet, frame: Frame, *, reach: float, board_distance_mm: floa
 
 def _sides(sheet: Sheet, frame: Frame, *, handed: str) -> None:
     foot = frame.height - 6
+    end = frame.width - _MARGIN - width_of(spoken_unit("mm"), size="small") - _APART
     for angle, words in ((-1.0, "left"), (1.0, "right")):
-        x = _MARGIN + (0 if angle < 0 else frame.width * 0.62)
+        x, anchor = (_MARGIN, "start") if angle < 0 else (end, "end")
         said = f"{words}, {face_word(angle, handed=handed)}"
-        sheet.text((x, foot), said, size="small", ink="muted")
+        sheet.text((x, foot), said, size="small", ink="muted", anchor=anchor)
 
 
 def _readings(sheet: Sheet, frame: Frame, *, readings_mm: Sequence[float], latest: bool) -> None:

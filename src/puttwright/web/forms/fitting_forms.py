@@ -75,10 +75,9 @@ def green_questions(number: int) -> tuple[Question, ...]:
     """One of the greens they play; a row without a name is left out."""
     prefix = f"green-{number}-"
     first = number == 1
+    home = catalogue()("new.home") if first else ""
     return (
-        question(
-            Green, "name", prefix=prefix, label="new.green_name", start="home" if first else ""
-        ),
+        question(Green, "name", prefix=prefix, label="new.green_name", start=home),
         question(
             Green, "speed_ft", prefix=prefix, label="new.green_speed", start="9" if first else ""
         ),
@@ -126,8 +125,9 @@ def build_questions(
     *, prefix: str, own: bool = False, needed: bool = False
 ) -> tuple[Question, ...]:
     """A build in the measures a fitter speaks: inches along the shaft, degrees."""
+    name = catalogue()("build.own_name") if own else ""
     asked = (
-        question(Build, "label", label="build.label", start="own putter" if own else ""),
+        question(Build, "label", label="build.label", start=name),
         question(
             Build,
             "length_mm",
