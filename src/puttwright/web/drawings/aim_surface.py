@@ -103,10 +103,12 @@ def _scales(sheet: Sheet, frame: Frame, *, reach: float, board_distance_mm: floa
 def _sides(sheet: Sheet, frame: Frame, *, handed: str) -> None:
     foot = frame.height - 6
     end = frame.width - _MARGIN - width_of(spoken_unit("mm"), size="small") - _APART
-    for angle, words in ((-1.0, "left"), (1.0, "right")):
-        x, anchor = (_MARGIN, "start") if angle < 0 else (end, "end")
-        said = f"{words}, {face_word(angle, handed=handed)}"
-        sheet.text((x, foot), said, size="small", ink="muted", anchor=anchor)
+    left, right = (
+        f"{words}, {face_word(angle, handed=handed)}"
+        for angle, words in ((-1.0, "left"), (1.0, "right"))
+    )
+    sheet.text((_MARGIN, foot), left, size="small", ink="muted")
+    sheet.text((end, foot), right, size="small", ink="muted", anchor="end")
 
 
 def _readings(sheet: Sheet, frame: Frame, *, readings_mm: Sequence[float], latest: bool) -> None:
