@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -141,3 +142,18 @@ def test_turf_that_changes_on_the_way_moves_no_figure_off_its_middle():
     assert np.median(fit.skid_m) == pytest.approx(truth.skid_m, abs=0.004)
     assert _holds(fit.skid_m, truth.skid_m)
     assert np.ptp(np.quantile(fit.skid_m, [0.05, 0.95])) < 0.03
+
+
+@pytest.mark.slow
+def test_what_fits_no_putt_tells_nothing(monkeypatch):
+    film = _film(_strike())
+    lost = replace(film, turned_m=film.turned_m + 0.004 * np.sin(25.0 * film.time_s))
+    told = fit_roll(lost)
+    assert told.misfit > 3.2
+    monkeypatch.setattr("puttwright.ball.roll_fit._NO_PUTT", math.inf)
+    before = fit_roll(lost)
+    for name in ("skid_m", "spin_radps"):
+        wide, narrow = (
+            float(np.ptp(np.quantile(getattr(each, name), [0.05, 0.95]))) for each in (told, before)
+        )
+        assert wide > 4.0 * narrow

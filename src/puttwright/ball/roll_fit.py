@@ -42,6 +42,11 @@ _WIDER: Final = dict(zip(LOOSE, (1.3, 2.4, 2.4), strict=True))
 """How much wider intervals are made, for each of the three: neighbouring pictures err alike, and
 turf that changes changes in more ways than the model knows (set on one set of rendered clips, its
 coverage told from another)."""
+_NO_PUTT: Final = 3.2
+"""So much left over on any turf shows no putt that the physics knows, but a line or a ball misread
+(no clip that the widths were set on left more than 3.0)."""
+_LOST: Final = 10.0
+"""How much wider the intervals then are: such figures tell nothing."""
 _WIDER_AT_FACE: Final = {"ball_speed_mps": 1.6, "launch_rad": 2.2, "spin_radps": 2.2}
 """And where turf changes again so much wider off the face: what it does is seen all along the
 slide, and these only through its first pictures (set likewise)."""
@@ -236,6 +241,7 @@ def _drawn(film: Filmed, solved: list[_Solved], *, weights: Floats, seed: int) -
         if not count:
             continue
         wide = _WIDER[each.loose] * each.misfit
+        wide *= _LOST if each.misfit > _NO_PUTT else 1.0
         at_face = _WIDER_AT_FACE if each.loose > LOOSE[0] else {}
         figures = _figures(each.walk.draws(rng, count=count))
         rows.append({
