@@ -62,6 +62,25 @@ def test_a_tapped_putt_is_in_the_records(pages, at: str, opened: Callable[[], Op
     assert "0.41\u202fm past, 0.10\u202fm left" in answer.text
 
 
+@pytest.mark.parametrize(
+    ("distance", "past", "right", "asked"),
+    [("3", "12", "0.1", True), ("3", "0.12", "-5", True), ("1", "1.4", "0", False),
+     ("3", "2.9", "0", False), ("8", "-7", "0", False)],
+)  # fmt: skip
+def test_a_stop_that_was_meant_in_centimetres_is_asked_about(
+    pages, at: str, *, distance: str, past: str, right: str, asked: bool
+) -> None:
+    answer = pages.post(
+        f"{at}/take/putts",
+        data={"hand": "B", "from": distance, "stop_past_m": past, "stop_right_m": right,
+              "entry_key": "k"},
+        headers={"HX-Request": "true"},
+    )  # fmt: skip
+
+    assert "Putt 1 is on the disk." in answer.text
+    assert ("If centimetres were meant, take it back." in answer.text) is asked
+
+
 def test_holed_is_one_touch(pages, at: str, opened: Callable[[], OpenFitting]) -> None:
     pages.post(f"{at}/take/putts", data=PUTT | {"holed": "yes", "stop_past_m": ""}, headers=LIVE)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Final
 
@@ -14,6 +15,8 @@ from puttwright.web.texts import catalogue
 
 NEAR_M: Final = 0.005
 """Below half a centimetre a stop is hole high or on line."""
+FAR_M: Final = 2.0
+"""A stop so near the hole is nothing to ask about, however short the putt; a judgement."""
 MIDDLE_MM: Final = 0.5
 """Below half a millimetre a strike is toward no side."""
 
@@ -29,6 +32,18 @@ def said(kept: Kept, marks: Mapping[str, BuildMark]) -> str:
     text = catalogue()
     letter = marks[kept.reading.build_id].letter
     return f"{text('said.with', what=name_of(kept), letter=letter)}: {said_of(kept)}"
+
+
+def unlikely(kept: Kept) -> str:
+    """What to ask about a reading that was taken all the same; empty for most.
+
+    A ball that ends farther from the hole than it began was often meant in centimetres.
+    """
+    putt = kept.reading
+    if not isinstance(putt, Putt) or putt.stop_past_m is None:
+        return ""
+    off_m = math.hypot(putt.stop_past_m, putt.stop_right_m or 0.0)
+    return catalogue()("bench.far_off") if off_m > max(putt.distance_m, FAR_M) else ""
 
 
 def said_of(kept: Kept) -> str:

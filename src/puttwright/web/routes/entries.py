@@ -17,7 +17,7 @@ from puttwright.web.contexts.bench import BenchPage
 from puttwright.web.contexts.bench_page import numbers_of
 from puttwright.web.contexts.hand import TASKS, Hand, hand_of
 from puttwright.web.contexts.heading import address_of
-from puttwright.web.contexts.said import name_of
+from puttwright.web.contexts.said import name_of, unlikely
 from puttwright.web.forms.asking import Typed
 from puttwright.web.forms.entry_forms import TAPPED, read_entry
 from puttwright.web.here import DeskHere, ShopHere
@@ -76,7 +76,7 @@ def take_reading(
         return RedirectResponse(f"{address_of(fitting_id)}?{hand.query()}", status_code=303)
     notice = catalogue()("bench.recorded", reading=name_of(kept))
     numbers = None if typed.get("via") == TAPPED else numbers_of(hand)
-    done = pieces(after, hand, desk=desk, notice=notice, numbers=numbers)
+    done = pieces(after, hand, desk=desk, notice=notice, doubt=unlikely(kept), numbers=numbers)
     return _done(request, done, kept)
 
 

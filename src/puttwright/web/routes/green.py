@@ -41,6 +41,7 @@ class BenchPieces:
     face: Surface | None
     live: Live
     notice: str
+    doubt: str = ""
     numbers: Numbers | None = None
 
 
@@ -124,6 +125,7 @@ def pieces(
     *,
     desk: Desk,
     notice: str,
+    doubt: str = "",
     numbers: Numbers | None = None,
 ) -> BenchPieces:
     """What changes on the page after an entry.
@@ -136,6 +138,8 @@ def pieces(
         Knows whether a newer decision is on its way.
     notice
         What happened, in a line.
+    doubt
+        What to ask about it; it stands until the next entry.
     numbers
         The fields of the form to be emptied, when the entry came from it.
     """
@@ -145,5 +149,6 @@ def pieces(
         face=face(opened, hand),
         live=live_now(opened, desk, step=hand.step),
         notice=notice,
+        doubt=doubt,
         numbers=numbers,
     )
