@@ -108,3 +108,4 @@ def test_a_line_that_breaks_is_told_and_the_clip_stays_chosen(
     page.get_by_role("button", name="Send and measure").click()
     page.wait_for_url("**read=**")
     expect(page.locator(".film .wrong")).to_contain_text("no line", timeout=MEASURED_MS)
+    expect(page.get_by_role("button", name="Enter as putts")).to_be_hidden()
