@@ -77,8 +77,9 @@ def test_a_stop_that_was_meant_in_centimetres_is_asked_about(
         headers={"HX-Request": "true"},
     )  # fmt: skip
 
-    assert "Putt 1 is on the disk." in answer.text
-    assert ("If centimetres were meant, take it back." in answer.text) is asked
+    # above the drawing, and where the figure was typed, for that is far below it
+    assert answer.text.count("Putt 1 is on the disk.") == 2
+    assert answer.text.count("If centimetres were meant, take it back.") == 2 * asked
 
 
 def test_holed_is_one_touch(pages, at: str, opened: Callable[[], OpenFitting]) -> None:
