@@ -112,6 +112,13 @@ def test_an_own_putter_that_is_only_called_so_is_named_once(decision, fitting, l
     )
 
 
+@pytest.mark.parametrize(("putts", "said"), [(1, "1 putt from"), (2, "2 putts from")])
+def test_one_putt_is_no_putts(decision, fitting, putts, said):
+    asked = replace(decision.next_trial, putts=putts)
+
+    assert f", {said} " in next_line(replace(decision, next_trial=asked), fitting)
+
+
 def test_builds_stand_in_order_with_figure_and_interval(decision, fitting):
     text = "\n".join(decision_lines(decision, fitting))
 

@@ -54,6 +54,16 @@ def test_page_two_holds_the_evidence(pdf, samples, read):
         assert words in second
 
 
+def test_nothing_is_built_while_more_putts_are_worth_taking(samples):
+    asked = dataclasses.replace(samples.DECISION, next_trial=samples.UNDECIDED.next_trial)
+    settled = dataclasses.replace(samples.DECISION, next_trial=None)
+
+    assert "a few more putts" in report_context(samples.FITTING, asked).next_step
+    assert "the workshop builds it to the order; then" in (
+        report_context(samples.FITTING, settled).next_step
+    )
+
+
 def test_keep_and_undecided_say_so(samples, read):
     keep = read(render_report(samples.FITTING, samples.KEEP)).text
     assert "Keep your putter." in keep

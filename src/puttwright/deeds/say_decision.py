@@ -80,7 +80,8 @@ def next_line(decision: Decision, fitting: Fitting) -> str:
     trial = decision.next_trial
     if trial is None:
         return "Nothing more to try: further putts would teach too little to be worth it."
-    asks = [f"{trial.putts} putts from {trial.distance_m:g} m"] if trial.putts else []
+    putts = f"{trial.putts} putt{'' if trial.putts == 1 else 's'}"
+    asks = [f"{putts} from {trial.distance_m:g} m"] if trial.putts else []
     asks += [f"{trial.aims} aim readings"] if trial.aims else []
     what = " and ".join(asks) or "a look"
     name = name_of(trial.build_id, fitting, decision=decision)

@@ -316,9 +316,11 @@ def _dimensions(build: Build) -> tuple[str, ...]:
 
 
 def _next_step(decision: Decision, every: dict[str, BuildMark]) -> str:
-    if decision.choice not in {KEEP, UNDECIDED}:
-        return "Next: the workshop builds it to the order; then a few putts to see that it holds."
     trial = decision.next_trial
+    if decision.choice not in {KEEP, UNDECIDED}:
+        if trial is not None:
+            return "Next: a few more putts to be surer; then the workshop builds it to the order."
+        return "Next: the workshop builds it to the order; then a few putts to see that it holds."
     if decision.choice == KEEP or trial is None:
         return "Next: nothing to buy. Come back when your putting or your putter changes."
     name = every[trial.build_id].name if trial.build_id in every else trial.build_id
