@@ -172,7 +172,7 @@ def _floors(numbers: list[int]) -> str:
         f"is within: {', '.join(reached)}.\n"
         "What clips are off beyond that lies in how they are looked at: while the putter's head\n"
         "stands behind the ball, its height is read some 0.06 mm too low, and a low hop is not\n"
-        "much higher.\n"
+        "much higher: so little is made of the height then.\n"
     )
 
 
