@@ -47,6 +47,12 @@ class Belief:
         return np.arange(total) if draws is None else np.linspace(0, total - 1, draws).astype(int)
 
     @property
+    def tried(self) -> NDArray[np.bool_]:
+        """Which builds were putted with, shape (builds,)."""
+        putted = {row.build_id for name in ALWAYS for row in self.gathered.rows[name]}
+        return np.array([build.build_id in putted for build in self.builds])
+
+    @property
     def strike_sd_mm(self) -> float:
         """Spread of the golfer's strikes along the face, pooled with what is usual [mm]."""
         return _strike_sd_mm(self.gathered, builds=[build.build_id for build in self.builds])

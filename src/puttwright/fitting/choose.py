@@ -5,7 +5,8 @@ a choice may promise. A change has to beat the golfer's own putter by more than
 :data:`CHANGE_COST` and be likelier right than :data:`SURE_ENOUGH`; when neither
 a change is warranted nor much could be gained by knowing more, or when no
 reasonable number of putts would tell, the own putter stays; in between, more
-putts are asked for.
+putts are asked for. A build that nobody putted with is never changed to, however
+well its levers speak of it.
 """
 
 from __future__ import annotations
@@ -50,15 +51,25 @@ class Choice:
         return self.outlook.putts if self.choice == UNDECIDED else None
 
 
-def choose(values: Values, *, pattern: Pattern) -> Choice:
-    """Choose from draws of worth, the own putter first, and the patterns behind them."""
+def choose(values: Values, *, pattern: Pattern, tried: NDArray[np.bool_]) -> Choice:
+    """Choose from draws of worth, the own putter first, and the patterns behind them.
+
+    Parameters
+    ----------
+    values
+        What the builds are worth.
+    pattern
+        The patterns that was worked out from.
+    tried
+        Which builds were putted with, shape (builds,): one that never was is not changed to.
+    """
     saved = values.saved
     mean = saved.mean(axis=0)
     better = (saved > 0.0).mean(axis=0)
     noise = putt_noise(values.putts, pattern=pattern)
     ahead = outlook(costed(values.putts), noise=noise)
     return Choice(
-        choice=_verdict(mean=mean, better=better, enough=ahead.enough),
+        choice=_verdict(mean=mean, better=better, enough=ahead.enough, tried=tried),
         best=int(mean.argmax()),
         probability_better=better,
         probability_best=np.bincount(saved.argmax(axis=1), minlength=mean.size) / saved.shape[0],
@@ -72,8 +83,9 @@ def costed(putts: Floats) -> Floats:
     return putts + np.where(np.arange(putts.shape[1]) > 0, CHANGE_COST, 0.0)
 
 
-def _verdict(*, mean: Floats, better: Floats, enough: bool) -> int | str:
+def _verdict(*, mean: Floats, better: Floats, enough: bool, tried: NDArray[np.bool_]) -> int | str:
     best = int(mean.argmax())
-    if best > 0 and mean[best] >= CHANGE_COST and better[best] >= SURE_ENOUGH:
+    worth_it = mean[best] >= CHANGE_COST and better[best] >= SURE_ENOUGH
+    if best > 0 and tried[best] and worth_it:
         return best
     return KEEP if enough else UNDECIDED

@@ -160,7 +160,7 @@ def weigh(fitting: Fitting, *, seed: int, worth_draws: int = WORTH_DRAWS) -> Wei
         belief=belief,
         pattern=pattern,
         values=values,
-        choice=choose(values, pattern=pattern),
+        choice=choose(values, pattern=pattern, tried=belief.tried),
     )
 
 

@@ -167,7 +167,7 @@ def _weighed(before: Weighed, fitting: Fitting, *, belief: Belief, again: Number
         belief=belief,
         pattern=pattern,
         values=values,
-        choice=choose(values, pattern=pattern),
+        choice=choose(values, pattern=pattern, tried=belief.tried),
     )
 
 
