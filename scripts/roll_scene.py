@@ -63,6 +63,7 @@ class Shot:
     light: float = 1.0
     sun: tuple[float, float, float] = (-0.4, -0.5, 0.8)
     grass_mm: float = 0.0
+    head: bool = True
     seed: int = 0
 
 
@@ -249,6 +250,7 @@ def frames(clip: Clip) -> list[Image]:
     still = _ground(shot, view)
     flat = cv2.GaussianBlur(still, (0, 0), shot.blur_px)
     spare = (still.shape[0] + 97, still.shape[1] + 97)
+    layers = (_paint_shadow, *([_paint_head] if shot.head else []), _paint_ball)
     noise = [np.round(rng.normal(0.0, shot.noise, spare)).astype(np.int16) for _ in range(5)]
     made = []
     for number in range(round(shot.seconds * shot.fps)):
@@ -258,7 +260,7 @@ def frames(clip: Clip) -> list[Image]:
         rows, columns = _near(clip, view, time_s=time_s)
         patch = still[rows, columns].copy()
         moved = view.cut(left=columns.start, top=rows.start)
-        for layer in (_paint_shadow, _paint_head, _paint_ball):
+        for layer in layers:
             layer(patch, clip, moved, time_s=time_s)
         frame[rows, columns] = cv2.GaussianBlur(patch, (0, 0), shot.blur_px)
         down, across = (int(part) for part in rng.integers(0, 97, 2))

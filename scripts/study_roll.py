@@ -34,6 +34,10 @@ PAGE = Path(__file__).resolve().parents[1] / "docs" / "film-study.md"
 KINDS: dict[str, tuple[str, Callable[[int], Clip]]] = {
     "even": ("240 pictures a second, even turf", a_clip),
     "rough": ("the same, turf that breaks the physics", lambda n: a_clip(n, rough=True)),
+    "headless": (
+        "the first, without a putter's head in the picture",
+        lambda n: a_clip(n, shot=Shot(head=False)),
+    ),
     "slow": ("120 pictures a second", lambda n: a_clip(n, shot=Shot(fps=120.0))),
     "smeared": ("long exposure, 1/240 s", lambda n: a_clip(n, shot=Shot(exposure_s=1 / 250))),
     "grass": ("grass hides the ball's foot", lambda n: a_clip(n, shot=Shot(grass_mm=4.0))),
