@@ -21,6 +21,8 @@ Floats = NDArray[np.float64]
 BATCH: Final = 3
 """Putts of a block: long enough to settle in, short enough to change plan."""
 BATCH_AIMS: Final = 2
+FIRST_TRIAL: Final = 2 * BATCH
+"""Putts with a build that nobody putted with, for a first look; a judgement."""
 MOST_MORE: Final = 96
 """More putts than this are not asked for: nobody's stroke at the end is that of the beginning."""
 _BLOCKS: Final = (1, 2, 4, 8)

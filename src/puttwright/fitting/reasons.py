@@ -123,18 +123,22 @@ def _size(weighed: Weighed, trait: _Trait) -> NDArray[np.float64]:
 def _keep_or_wait(weighed: Weighed) -> tuple[Reason, ...]:
     if isinstance(weighed.choice.choice, int):
         return ()
-    gain, ahead = weighed.choice.worth_knowing, weighed.choice.outlook
-    if weighed.choice.choice != KEEP:
-        text = (
+    choice, told = weighed.choice, []
+    gain, ahead = choice.worth_knowing, choice.outlook
+    if choice.untried is not None:
+        name = weighed.builds[choice.untried].name
+        told.append(f"Nobody has putted with {name}; what speaks for it is what the others teach.")
+    if not ahead.enough:
+        told.append(
             f"Knowing all would be worth about {gain:.2f} putts a round; {ahead.putts} more putts "
             f"promise about {min(ahead.gain, gain):.2f} of these."
         )
-    else:
-        text = (
+    elif choice.choice == KEEP:
+        told.append(
             f"More putts promise too little to go on: the next {MOST_MORE} together about "
             f"{ahead.most:.2f} putts a round."
         )
-    return (Reason(text=text),)
+    return tuple(Reason(text=text) for text in told)
 
 
 def rows_of(

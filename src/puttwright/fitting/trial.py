@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from puttwright.fitting.choose import costed
 from puttwright.fitting.decision import Block, NextTrial
-from puttwright.fitting.next_trial import BATCH, BATCH_AIMS, putt_noise
+from puttwright.fitting.next_trial import BATCH, BATCH_AIMS, FIRST_TRIAL, putt_noise
 from puttwright.fitting.running_order import running_order, so_far
 from puttwright.fitting.where_to_putt import where_to_putt
 
@@ -17,7 +17,11 @@ if TYPE_CHECKING:
 def next_trial_of(weighed: Weighed) -> NextTrial | None:
     """What to hand over now and after; none when no further putts are worth taking."""
     if weighed.choice.outlook.enough:
-        return None
+        untried = weighed.choice.untried
+        if untried is None:
+            return None
+        settles = _settles(weighed, untried)
+        return confirming(weighed, weighed.builds[untried].build_id, settles=settles)
     done = so_far(weighed.fitting, builds=weighed.builds)
     noise = putt_noise(weighed.values.putts, pattern=weighed.pattern)
     order = running_order(done, costed(weighed.values.putts), noise=noise)
@@ -35,14 +39,14 @@ def next_trial_of(weighed: Weighed) -> NextTrial | None:
 
 
 def confirming(weighed: Weighed, build_id: str, *, settles: str) -> NextTrial:
-    """A short trial of a build never in hand, with what it would replace in between."""
+    """A short trial of a build nobody putted with, with what it would replace in between."""
     standing = weighed.chosen or weighed.builds[0]
     aims = BATCH_AIMS if weighed.belief.gathered.rows["aim"] else 0
     where = where_to_putt(weighed.fitting, weighed.belief.gathered)
     return NextTrial(
         build_id=build_id,
         distance_m=where.distance_m,
-        putts=2 * BATCH,
+        putts=FIRST_TRIAL,
         aims=2 * BATCH_AIMS,
         settles=settles,
         running_order=tuple(
