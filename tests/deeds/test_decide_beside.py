@@ -101,6 +101,7 @@ def test_something_is_said_at_once_of_a_fitting_that_was_decided_before(beside) 
 
 def test_nothing_is_said_at_once_while_something_is_being_decided(beside) -> None:
     beside(FITTING)
+    assert beside.early(one_more(FITTING)) is not None
     with beside._asking():
         assert beside.early(one_more(FITTING)) is None
     closed = DecideBeside()

@@ -3,8 +3,6 @@
 A draw that makes the new readings likely counts for more, by importance weights, and the
 draws are taken again in the proportion of their weights (Chopin 2002, Biometrika 89(3):
 539-552, whose next step, moving them by a chain, is :mod:`puttwright.belief.sample`).
-What the readings say in common about how far the readings lie apart in order is left as it
-was; a reading that came after the last lies beyond it by the same step.
 """
 
 from __future__ import annotations
@@ -22,7 +20,8 @@ Floats = NDArray[np.float64]
 Numbers = NDArray[np.intp]
 
 LEAST_LEFT: Final = 0.4
-"""Share of the draws that must be left, in effect, for their weights to be trusted."""
+"""Share of the draws that must be left, in effect, for their weights to be trusted; a judgement,
+held against new chains in ``docs/decisions/2026-11-29-said-early.md``."""
 _LEAST_CHANCE: Final = 1e-12
 
 

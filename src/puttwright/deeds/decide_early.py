@@ -8,17 +8,16 @@ from threading import Lock
 from typing import TYPE_CHECKING, Final
 
 from puttwright.deeds.bootstrap import Early
-from puttwright.deeds.recent_evidence import evidence_of
+from puttwright.deeds.recent_evidence import fitting_now
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
 from puttwright.store import Store
-from puttwright.store.revisions import row_of_fitting
 
 if TYPE_CHECKING:
     from puttwright.fitting.decide import Footing
 
 MOST: Final = 12
-"""What so many decisions stand on is kept in mind, about two megabytes each."""
+"""What so many decisions stand on is kept in mind, about a megabyte each with eight builds."""
 
 _lock = Lock()
 _footings: OrderedDict[str, Footing] = OrderedDict()
@@ -71,10 +70,6 @@ def look_early(store: Store, *, fitting_id: str, early: Early) -> EarlyDecision 
     NotFound
         There is no such fitting.
     """
-    with store.reading() as look:
-        row = row_of_fitting(look, fitting_id)
-        fitting = evidence_of(store, look, row=row).fitting
+    fitting, revision = fitting_now(store, fitting_id)
     decision = early(fitting)
-    if decision is None:
-        return None
-    return EarlyDecision(decision=decision, revision=int(row["revision"]))
+    return None if decision is None else EarlyDecision(decision=decision, revision=revision)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from puttwright.deeds.bootstrap import Clock, Decide
-from puttwright.deeds.recent_evidence import evidence_of
+from puttwright.deeds.recent_evidence import fitting_now
 from puttwright.evidence import Fitting
 from puttwright.fitting.decision import Decision
 from puttwright.fitting.wire import to_json
 from puttwright.store import Store, decisions
 from puttwright.store.decisions import KeptDecision
-from puttwright.store.revisions import key_to_write, row_of_fitting
+from puttwright.store.revisions import key_to_write
 
 
 def decide_fitting(
@@ -38,9 +38,7 @@ def decide_fitting(
     NotFound
         There is no such fitting.
     """
-    with store.reading() as look:
-        row = row_of_fitting(look, fitting_id)
-        fitting, seen = evidence_of(store, look, row=row).fitting, int(row["revision"])
+    fitting, seen = fitting_now(store, fitting_id)
     decision = decide(fitting)
     now = clock()
     made = KeptDecision(

@@ -19,6 +19,7 @@ from sqlalchemy import Connection, RowMapping
 from puttwright.evidence import Fitting
 from puttwright.store import Store, fittings, readings
 from puttwright.store.readings import Kept
+from puttwright.store.revisions import row_of_fitting
 
 MOST: Final = 16
 """So many fittings are kept in mind."""
@@ -62,6 +63,19 @@ def evidence_of(store: Store, look: Connection, *, row: RowMapping) -> Evidence:
         while len(ours) > MOST:
             ours.popitem(last=False)
     return found
+
+
+def fitting_now(store: Store, fitting_id: str) -> tuple[Fitting, int]:
+    """A fitting as it is at this moment, and its revision.
+
+    Raises
+    ------
+    NotFound
+        There is no such fitting.
+    """
+    with store.reading() as look:
+        row = row_of_fitting(look, fitting_id)
+        return evidence_of(store, look, row=row).fitting, int(row["revision"])
 
 
 def forget(store: Store) -> None:

@@ -155,13 +155,13 @@ def weigh(fitting: Fitting, *, seed: int, worth_draws: int = WORTH_DRAWS) -> Wei
     belief = believe(fitting, seed=seed)
     pattern = belief.pattern(draws=worth_draws)
     values = Values(putts=putts_per_round_of_many(pattern, course=course_of(fitting)))
-    return Weighed(
-        fitting=fitting,
-        belief=belief,
-        pattern=pattern,
-        values=values,
-        choice=choose(values, pattern=pattern, tried=belief.tried),
-    )
+    return with_choice(fitting, belief, pattern=pattern, values=values)
+
+
+def with_choice(fitting: Fitting, belief: Belief, *, pattern: Pattern, values: Values) -> Weighed:
+    """The choice among builds whose worth is known, with all it rests on."""
+    choice = choose(values, pattern=pattern, tried=belief.tried)
+    return Weighed(fitting=fitting, belief=belief, pattern=pattern, values=values, choice=choice)
 
 
 def _model_run(belief: Belief, *, seed: int) -> ModelRun:

@@ -23,8 +23,7 @@ from puttwright.belief.model import Draws, Readings
 from puttwright.belief.reweigh import left, log_likelihood, taken_again, weights_of
 from puttwright.evidence import Fitting
 from puttwright.fitting.believe import Belief
-from puttwright.fitting.choose import choose
-from puttwright.fitting.decide import Footing, Weighed, decide_from
+from puttwright.fitting.decide import Footing, Weighed, decide_from, with_choice
 from puttwright.fitting.decision import Decision
 from puttwright.fitting.extrapolate import Extrapolation, worth_a_trial
 from puttwright.fitting.readings import Gathered, Row, gather
@@ -36,7 +35,7 @@ Floats = NDArray[np.float64]
 Numbers = NDArray[np.intp]
 
 FEWEST: Final = 3
-"""Readings of a quantity there must have been for one more to be judged by them."""
+"""Readings of a quantity there must have been for one more to be judged by them; a judgement."""
 
 
 def early_decision(footing: Footing, fitting: Fitting, *, seed: int = 1) -> Decision | None:
@@ -78,7 +77,9 @@ def carry(footing: Footing, fitting: Fitting) -> Footing | None:
     again = taken_again(weight)
     belief = _belief(before.belief, gathered, drawn={n: _of(d, again) for n, d in drawn.items()},
                      share=left(weight))  # fmt: skip
-    weighed = _weighed(before, fitting, belief=belief, again=again)
+    values = Values(putts=before.values.putts[again])
+    pattern = _pattern(before.pattern, again)
+    weighed = with_choice(fitting, belief, pattern=pattern, values=values)
     return _footing(footing, weighed, again=again, weight=weight)
 
 
@@ -157,18 +158,6 @@ def _belief(
         diagnostics=replace(diagnostics, ess_min=share * diagnostics.ess_min),
     )
     return replace(before, gathered=gathered, posterior=posterior)
-
-
-def _weighed(before: Weighed, fitting: Fitting, *, belief: Belief, again: Numbers) -> Weighed:
-    pattern = _pattern(before.pattern, again)
-    values = Values(putts=before.values.putts[again])
-    return Weighed(
-        fitting=fitting,
-        belief=belief,
-        pattern=pattern,
-        values=values,
-        choice=choose(values, pattern=pattern, tried=belief.tried),
-    )
 
 
 def _footing(
