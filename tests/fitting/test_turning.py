@@ -11,7 +11,8 @@ from scipy.stats import norm
 from puttwright.evidence import Build
 from puttwright.evidence.signs import mirrored
 from puttwright.fitting.decide import decide
-from puttwright.fitting.turning import FIGURES, Standing, turns
+from puttwright.fitting.turning import FIGURES, Standing, Turn, turns
+from puttwright.fitting.would_change import _shown
 from puttwright.virtual.golfers import invent
 from puttwright.worth.pattern import Pattern
 
@@ -110,3 +111,15 @@ def test_nothing_is_said_of_one_build_alone(golfer):
     )
 
     assert decide(alone, worth_draws=100).would_change == ()
+
+
+@pytest.mark.parametrize(("now", "said"), [(-11.0, "shorter"), (4.0, "longer")])
+def test_a_pace_is_said_against_what_was_meant_not_against_the_hole(now, said):
+    turn = Turn(
+        figure=PACE, build=1, now=now, threshold=now + 2.0, upward=True, answer=0, probability=0.2
+    )
+
+    words = _shown(turn)
+
+    assert words.startswith("rolling putts at least 2")
+    assert f"(now {abs(now):.0f}\u2009% {said} than meant)" in words

@@ -33,7 +33,7 @@ class Sheets:
     @property
     def text(self):
         """All words, with spaces and line ends evened out."""
-        return " ".join(" ".join(self.pages).replace("\u2009", " ").split())
+        return " ".join(" ".join(self.pages).split())
 
 
 @pytest.fixture

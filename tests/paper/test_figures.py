@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from puttwright.fitting.decision import Estimate
 from puttwright.paper.figures import NONE, cell, day_words, runs
-from puttwright.paper.typesetting import day_of
+from puttwright.paper.typesetting import _printable, day_of
 
 
 @given(st.sets(st.integers(0, 200), min_size=1))
@@ -46,3 +46,12 @@ def test_the_day_of_a_text(text, day):
 
 def test_a_day_in_words():
     assert day_words(date(2026, 2, 1)) == "1 February 2026"
+
+
+def test_no_line_of_a_sheet_ends_between_a_figure_and_its_unit():
+    said = {"words": ["3\u2009% longer", {"size": "864\u2009mm\u0007"}], "seqs": (1, 2)}
+
+    assert _printable(said) == {
+        "words": ["3\u202f% longer", {"size": "864\u202fmm"}],
+        "seqs": [1, 2],
+    }

@@ -14,6 +14,7 @@ from puttwright.fitting.decision import Estimate, Interval
 
 THIN: Final = "\u2009"
 """Thin space, between a value and its unit."""
+_JOINING: Final = "\u202f"
 
 MINUS: Final = "\u2212"
 
@@ -73,6 +74,17 @@ def figure(value: float, /, *, digits: int = 1, sign: bool = False) -> str:
     if not any(digit in text for digit in "123456789"):
         return text
     return f"{MINUS if value < 0 else '+' if sign else ''}{text}"
+
+
+def joined(text: str, /) -> str:
+    """The same with no line ending between a value and its unit, for a page or a sheet.
+
+    Examples
+    --------
+    >>> joined("3\u2009%")
+    '3\u202f%'
+    """
+    return text.replace(THIN, _JOINING)
 
 
 def measure(value: float, unit: str, /, *, digits: int = 0, sign: bool = False) -> str:

@@ -112,8 +112,9 @@ def _shown(turn: Turn) -> str:
         return (
             f"starting putts {_further(turn)} further {side_word(2 * way - 1)} (now {now} {side})"
         )
-    side = "long" if turn.now > 0.0 else "short"
-    return f"rolling putts {_further(turn)} {('shorter', 'longer')[way]} (now {now} {side})"
+    side = "longer" if turn.now > 0.0 else "shorter"
+    further = f"{_further(turn)} {('shorter', 'longer')[way]}"
+    return f"rolling putts {further} (now {now} {side} than meant)"
 
 
 def _further(turn: Turn) -> str:

@@ -13,6 +13,8 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any, Final, Literal
 
+from puttwright.fitting.phrases import joined
+
 Sheet = Literal["a4", "us-letter"]
 
 _HERE: Final = Path(__file__).resolve().parent
@@ -83,9 +85,10 @@ _ATTEMPTS: Final[tuple[dict[str, Any], ...]] = (
 
 
 def _printable(value: object) -> object:
-    """The same data without control characters, which no type can show."""
+    """The same data, figures joined to their units, without characters that no type can show."""
     if isinstance(value, str):
-        return "".join(letter for letter in value if unicodedata.category(letter) not in _UNSEEN)
+        seen = (letter for letter in value if unicodedata.category(letter) not in _UNSEEN)
+        return joined("".join(seen))
     if isinstance(value, Mapping):
         return {name: _printable(each) for name, each in value.items()}
     if isinstance(value, list | tuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from dataclasses import dataclass
 from functools import cache
-from typing import Any, Final
+from typing import Any
 
 from fastapi import Request, Response
 from fastapi.responses import HTMLResponse
@@ -13,7 +13,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from puttwright.deeds.paired_devices import CLIENT, Device
-from puttwright.fitting.phrases import THIN
+from puttwright.fitting.phrases import joined
 from puttwright.pictures.grounds import PAGE
 from puttwright.pictures.hand import digits_for, in_spoken, spoken_unit, worded
 from puttwright.pictures.mark import mark
@@ -25,8 +25,6 @@ from puttwright.web.sections import Section, help_for, sections
 from puttwright.web.texts import catalogue
 
 GROUND_COOKIE = "ground"
-_JOINED: Final = "\u202f"
-"""Stands for the thin space, so that a line never ends between a figure and its unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +93,7 @@ def render_text(template: str, page: Any, *, shell: Shell | None = None) -> str:
     if not dataclasses.is_dataclass(page):
         raise TypeError(f"a page is a dataclass, not {type(page).__name__}")
     drawn = _environment().get_template(template).render(page=page, shell=shell)
-    return drawn.replace(THIN, _JOINED)
+    return joined(drawn)
 
 
 def render(request: Request, template: str, *, page: Any, status: int = 200) -> Response:
