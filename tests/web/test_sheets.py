@@ -84,6 +84,17 @@ def test_before_the_first_reading_a_page_says_so(pages, at: str, page: str) -> N
     assert re.search("No decision yet|not seen enough|No reading yet", answer.text)
 
 
+def test_a_putter_nobody_putted_with_does_not_count_as_tried(
+    pages, at: str, record, decide
+) -> None:
+    record()
+    decide()
+
+    text = pages.get(f"{at}/client").text
+
+    assert "Putts: 1, aim readings: 0, all with one putter." in text
+
+
 def test_the_client_reads_plain_words(pages, full: str) -> None:
     text = pages.get(f"{full}/client").text
 

@@ -117,11 +117,12 @@ def client_page(opened: OpenFitting, *, stream: str) -> ClientPage:
     """The calm view: what we saw, what it is worth, how sure we are."""
     fitting, decision = opened.fitting, opened.decision
     text = catalogue()
+    read = {putt.build_id for putt in fitting.used_putts} | {aim.build_id for aim in fitting.aims}
     tried = text(
-        "client.tried_line",
+        "client.tried_one" if len(read) == 1 else "client.tried_line",
         putts=len(fitting.used_putts),
         aims=len(fitting.aims),
-        builds=len(fitting.builds),
+        builds=len(read),
     )
     common = {
         "heading": heading(fitting, here="client"),
