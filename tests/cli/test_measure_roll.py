@@ -89,6 +89,16 @@ def test_the_figures_are_those_the_putt_was_made_with(run, video, clip, tmp_path
 
 
 @pytest.mark.slow
+def test_a_putt_packed_as_phones_pack_is_the_same_putt(run, pictures, clip, tmp_path):
+    path = tmp_path / "phone.mov"
+    scene.write_as_phones_do(path, pictures, fps=FPS)
+    got, strike = json.loads(run("measure", "roll", path, "--json").stdout), clip.truth.strike
+    assert got["skid_m"]["value"] == pytest.approx(clip.truth.skid_m, abs=0.004)
+    assert got["ball_speed_mps"]["value"] == pytest.approx(strike.ball_speed_mps, rel=0.01)
+    assert got["spin_rpm"]["value"] == pytest.approx(strike.spin_radps * 30 / np.pi, abs=12)
+
+
+@pytest.mark.slow
 def test_a_putt_the_other_way_is_the_same_putt(run, pictures, clip, tmp_path):
     path = tmp_path / "left.mp4"
     scene.write_clip(path, [np.ascontiguousarray(each[:, ::-1]) for each in pictures], fps=FPS)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import av
 import cv2
 import numpy as np
 import pytest
@@ -29,6 +30,58 @@ def test_pictures_come_in_order_with_their_times(tmp_path, name, kind):
     levels = [float(picture.mean()) for picture in clip.pictures]
     # Brightness is taken as it was packed: its scale is the codec's, its order ours.
     assert np.corrcoef(levels, np.arange(40))[0, 1] > 0.999
+
+
+def _as_phones_do(path, *, codec="libx264", packed="yuv420p", count=40):
+    """A bright patch goes right across the upper half, from dark to bright."""
+    with av.open(str(path), "w") as file:
+        stream = file.add_stream(codec, rate=240)
+        stream.width, stream.height, stream.pix_fmt = 320, 256, packed
+        stream.options = {"preset": "ultrafast", "crf": "12", "x265-params": "log-level=none"}
+        for number in range(count):
+            picture = np.full((256, 320), 40, np.uint8)
+            picture[40:80, 4 * number : 4 * number + 40] = 100 + 3 * number
+            file.mux(stream.encode(av.VideoFrame.from_ndarray(picture, format="gray")))
+        file.mux(stream.encode())
+    return path
+
+
+@pytest.mark.parametrize(
+    ("codec", "packed"),
+    [
+        ("libx264", "yuv420p"),
+        ("libx264", "yuvj420p"),
+        ("libx265", "yuv420p"),
+        ("libx265", "yuv420p10le"),
+    ],
+)
+def test_what_phones_write_is_read(tmp_path, codec, packed):
+    clip = read_clip(_as_phones_do(tmp_path / "clip.mov", codec=codec, packed=packed))
+    assert len(clip.pictures) == 40
+    assert clip.size == (320, 256)
+    assert np.allclose(np.diff(clip.time_s), 1 / 240)
+    places = [int(np.argmax(picture[60])) // 4 for picture in clip.pictures]
+    assert np.allclose(places, np.arange(40), atol=10)
+    levels = [float(picture[60].max()) for picture in clip.pictures]
+    assert np.corrcoef(levels, np.arange(40))[0, 1] > 0.99
+
+
+def test_a_film_is_turned_as_the_phone_noted(tmp_path):
+    path = _as_phones_do(tmp_path / "clip.mov")
+    data = path.read_bytes()
+    as_it_is, quarter_turn = (
+        b"".join(number.to_bytes(4, "big", signed=True) for number in matrix)
+        for matrix in (
+            (1 << 16, 0, 0, 0, 1 << 16, 0, 0, 0, 1 << 30),
+            (0, 1 << 16, 0, -1 << 16, 0, 0, 0, 0, 1 << 30),
+        )
+    )
+    track = data.index(as_it_is, data.index(b"tkhd"))
+    path.write_bytes(data[:track] + quarter_turn + data[track + len(as_it_is) :])
+    clip = read_clip(path)
+    assert clip.size == (256, 320)
+    upper, lower = clip.pictures[5][:, 128:].max(), clip.pictures[5][:, :128].max()
+    assert upper > 100 > lower + 40
 
 
 def test_slow_motion_that_plays_slowly_is_asked_about(tmp_path):
