@@ -192,8 +192,9 @@ def _floors(numbers: list[int]) -> str:
         "From places and turnings of these putts with that noise and nothing else wrong the fit\n"
         f"is within: {', '.join(reached)}.\n"
         "What clips are off beyond that lies in how they are looked at: while the putter's head\n"
-        "stands behind the ball, its height is read some 0.06 mm too low, and a low hop is not\n"
-        "much higher: so little is made of the height then.\n"
+        "stands behind the ball, its height is read some 0.06 mm too low, and 0.1 mm more until\n"
+        "it has turned on by a dimple, for dimples pull at its outline and the line lies at its\n"
+        "top. A low hop is not much higher: so little is made of the height then.\n"
     )
 
 

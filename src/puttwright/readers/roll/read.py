@@ -35,8 +35,8 @@ _PIXEL_SD: Final = 0.02
 _USUAL_BLUR_PX: Final = 3.0
 _HEAD_S: Final = (-0.025, 0.021)
 _HEAD_M: Final = 2e-4
-"""While the putter's head stands at the ball, its height reads wrong: how much is a guess, and what
-rendered clips other than the study's bore out."""
+"""While the putter's head stands at the ball, and until it has turned on by a dimple, its height
+reads wrong: how much is a guess, and what rendered clips other than the study's bore out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
