@@ -282,11 +282,13 @@ def test_what_the_clip_does_not_tell_is_said_to_lack(
     reader: Reader, send: Any, enter: Any, pages: Any, opened: Callable[[], OpenFitting]
 ) -> None:
     lost = Figure(value=None, low=-9.0, high=9.0)
-    reader.gives = made_up(launch_deg=lost, spin_rpm=lost, fits=False)
+    reader.gives = made_up(launch_deg=lost, spin_rpm=lost, roll_share_pct=lost, fits=False)
     where = send(b"one", speed_ft="")
     told = words(pages.get(where).text)
 
-    assert "Launch the clip does not tell it" in told
+    assert "Launch the clip does not tell it Spin" in told
+    assert "Spin at launch the clip does not tell it Slides" in told
+    assert "True roll the clip does not tell it More light" in told
     assert "More light, a nearer camera or a clearer line would tell the rest." in told
     assert "This turf does not behave as an even green" in told
     assert "True roll is taken from a metre of film." in told

@@ -285,18 +285,19 @@ def figures_of(reading: RollReading) -> tuple[Told, ...]:
     """The figures of one clip, each with the interval that nine putts of ten lie in."""
     text = catalogue()
     ranged = partial(_ranged, missing=text("films.not_told"))
-    spin = "films.spin_back" if (reading.spin_rpm.value or 0.0) < 0 else "films.spin_forward"
     skid = ranged(reading.skid_m, "m", digits=2)
     if reading.skid_m.value is not None and reading.skid_s.value is not None:
         skid = text("films.skid_in", skid=skid, time=ranged(reading.skid_s, "s", digits=2))
     share = ranged(reading.roll_share_pct, "%", digits=0)
-    total = ranged(reading.total_m, "m", digits=1)
+    if reading.roll_share_pct.value is not None and reading.total_m.value is not None:
+        total = ranged(reading.total_m, "m", digits=1)
+        share = text("films.share_of", share=share, total=total)
     rows = (
         ("films.speed", ranged(reading.ball_speed_mps, "m/s", digits=2)),
         ("films.launch", ranged(reading.launch_deg, "°", digits=1)),
-        ("films.spin", text(spin, spin=_spin(reading.spin_rpm))),
+        ("films.spin", _spin(reading.spin_rpm)),
         ("films.skid", skid),
-        ("films.share", text("films.share_of", share=share, total=total)),
+        ("films.share", share),
     )
     return tuple(Told(label=text(label), words=words) for label, words in rows)
 
@@ -321,4 +322,5 @@ def _spin(found: Figure) -> str:
     tens = 0 if found.high - found.low < 10.0 else -1
     ends = sorted(turned * each for each in (found.low, found.high))
     low, high = (f"{round(each, tens):.0f}".replace("-", "−") for each in ends)
-    return text("films.range", value=f"{abs(round(found.value, tens)):.0f}", low=low, high=high)
+    spin = text("films.range", value=f"{abs(round(found.value, tens)):.0f}", low=low, high=high)
+    return text("films.spin_back" if found.value < 0 else "films.spin_forward", spin=spin)
