@@ -59,10 +59,20 @@ def _ball(sheet: Sheet, centre: tuple[float, float], *, name: str, mark: str) ->
     x, y = centre
     sheet.circle(centre, radius=radius, weight="line", fill="paper")
     if mark == "across":
-        sheet.path([(x + 3, y - radius + 1), (x + 6, y), (x + 3, y + radius - 1)], weight="bold")
+        # A hoop seen a little from the side, its top leaning half way toward the hole.
+        half = np.linspace(-1.0, 1.0, 17)
+        long, wide = (radius - 1) * half, 4.0 * np.sqrt(1.0 - half**2)
+        share = math.sqrt(0.5)
+        sheet.path(
+            [(x + share * (a + b), y - share * (a - b)) for a, b in zip(long, wide, strict=True)],
+            weight="bold",
+        )  # fmt: skip
+        sheet.line((x + 58, y), (x + 84, y), weight="hair")
+        arrowhead(sheet, (x + 92, y), towards=(1.0, 0.0), ink="ink")
     if mark == "along":
-        sheet.path([(x - 22, y - radius + 6), (x, y - radius + 1.5), (x + 22, y - radius + 6)],
-                   weight="bold")  # fmt: skip
+        ahead = np.linspace(-22.0, 22.0, 9)
+        top = y + 1.5 - np.sqrt(radius**2 - ahead**2)
+        sheet.path([(x + a, b) for a, b in zip(ahead, top, strict=True)], weight="bold")
     if mark == "dots":
         for angle in range(0, 360, 60):
             at = (x + 24 * math.cos(math.radians(angle)), y + 24 * math.sin(math.radians(angle)))
@@ -74,13 +84,13 @@ def _ball(sheet: Sheet, centre: tuple[float, float], *, name: str, mark: str) ->
 def mark() -> str:
     """The line on the ball as the phone sees it: right, along the putt, none."""
     sheet = _sheet("mark", width=720.0, height=190.0)
-    _ball(sheet, (130.0, 80.0), name="so: a line from top to foot", mark="across")
+    _ball(sheet, (130.0, 80.0), name="so: across, leaning to the hole", mark="across")
     _ball(sheet, (360.0, 80.0), name="not along the putt: edge-on", mark="along")
     _ball(sheet, (590.0, 80.0), name="not dimples alone", mark="dots")
     return sheet.svg(
         title="The line on the ball, as the phone sees it",
-        description="A thick black line across the ball, upright at address and turned to the "
-        "camera, can be read; one along the putt is seen edge-on, dimples are too faint.",
+        description="A thick black line across the ball, its top leaning half way toward the hole "
+        "at address, can be read; one along the putt is seen edge-on, dimples are too faint.",
         backed=True,
     )
 

@@ -30,13 +30,16 @@ PHONE_BITS_PS = 40e6
 
 @dataclass(frozen=True, kw_only=True)
 class Ball:
-    """What is drawn on the ball. Angles tilt the line from upright and square to the putt."""
+    """What is drawn on the ball. Angles tilt the line from upright and square to the putt;
+    ``lean_deg`` is how far its top leans toward the hole at rest, like a clock's hand.
+    """
 
     line: bool = True
     width_mm: float = 2.0
     off_mm: float = 0.0
     tilt_deg: float = 0.0
     turn_deg: float = 0.0
+    lean_deg: float = 0.0
     reach_deg: float = 180.0
     wobble_mm: float = 0.4
     ink: float = 0.15
@@ -198,10 +201,11 @@ def _paint_ball(frame: Plane, clip: Clip, view: View, *, time_s: float) -> None:
     if right - left < 2 or foot - top < 2:
         return
     moments = time_s + shot.exposure_s * ((np.arange(16) + 0.5) / 16 - 0.5)
+    along, up, turn = clip.place(moments)
     lens = np.array([view.focal, view.middle[0] - left, view.middle[1] - top, shot.light])
     paint(
         frame[top:foot, left:right], lens, np.vstack([view.turn, view.place]),
-        np.stack(clip.place(moments)), _drawn(clip.ball),
+        np.stack([along, up, turn + math.radians(clip.ball.lean_deg)]), _drawn(clip.ball),
         np.array(shot.sun) / np.linalg.norm(shot.sun), shot.grass_mm / 1e3,
     )  # fmt: skip
 

@@ -14,7 +14,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import cv2
@@ -32,6 +32,11 @@ from puttwright.errors import CannotRead
 from puttwright.readers.roll.way import BEND_SD_PM, SCALE_SD
 from puttwright.units import GRAVITY_MPS2
 
+
+def _leaning(clip: Clip) -> Clip:
+    return replace(clip, ball=replace(clip.ball, lean_deg=45.0))
+
+
 PAGE = Path(__file__).resolve().parents[1] / "docs" / "film-study.md"
 KINDS: dict[str, tuple[str, Callable[[int], Clip]]] = {
     "even": ("240 pictures a second, even turf", a_clip),
@@ -39,6 +44,10 @@ KINDS: dict[str, tuple[str, Callable[[int], Clip]]] = {
     "headless": (
         "the first, without a putter's head in the picture",
         lambda n: a_clip(n, shot=Shot(head=False)),
+    ),
+    "leaning": (
+        "the first, the line leaning 45° toward the hole at rest",
+        lambda n: _leaning(a_clip(n)),
     ),
     "phone": (
         "the first, packed as phones pack: H.264, 40 Mbit/s",
